@@ -2,7 +2,11 @@ import { blockKind, phrase, quantity, text, textList } from './define.ts';
 
 /** A place on the airport where machines fill up, empty or wash. */
 const stand = {
-  distance: quantity('length', 'Driving distance from the work, one way.', { required: true, least: '0 m', most: '20 km' }),
+  distance: quantity('length', 'Driving distance from the work, one way.', {
+    required: true,
+    least: '0 m',
+    most: '20 km',
+  }),
   speed: quantity('speed', 'Driving speed on the way.', { least: '3 km/h', most: '80 km/h', default: '25 km/h' }),
   bays: quantity('count', 'How many machines can stand there at a time.', { least: '1', most: '20', default: '1' }),
 };
@@ -24,7 +28,10 @@ export const emptyingPoint = blockKind({
   doc: 'Where recovery tanks and hoppers are emptied.',
   group: 'place',
   top: false,
-  properties: { ...stand, takes: quantity('time', 'Time to empty one machine.', { required: true, least: '0 min', most: '120 min' }) },
+  properties: {
+    ...stand,
+    takes: quantity('time', 'Time to empty one machine.', { required: true, least: '0 min', most: '120 min' }),
+  },
 });
 
 export const washPad = blockKind({
@@ -64,7 +71,10 @@ export const airport = blockKind({
     elevation: quantity('length', 'Elevation above mean sea level.', { least: '-430 m', most: '5000 m' }),
     radio: text('How vehicles are controlled: channel, escort, call sign.'),
     rules: textList('Documents that govern work on the movement area.'),
-    noticeLead: quantity('time', 'How long before a closure the notice to air missions has to be issued.', { least: '0 h', most: '60 d' }),
+    noticeLead: quantity('time', 'How long before a closure the notice to air missions has to be issued.', {
+      least: '0 h',
+      most: '60 d',
+    }),
   },
   blocks: { waterPoints: waterPoint, emptyingPoints: emptyingPoint, washPads: washPad, productStores: productStore },
 });

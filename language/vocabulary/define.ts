@@ -323,7 +323,9 @@ type Draft<P, B> = Omit<BlockKind, 'properties' | 'blocks' | 'top' | 'called'> &
 };
 
 // biome-ignore lint/complexity/noBannedTypes: an empty record of children is what is meant
-export function blockKind<const P extends Properties, const B extends Children = {}>(draft: Draft<P, B>): BlockKind<P, B> {
+export function blockKind<const P extends Properties, const B extends Children = {}>(
+  draft: Draft<P, B>,
+): BlockKind<P, B> {
   return { top: true, called: 'name', ...draft, blocks: draft.blocks ?? ({} as B) } as BlockKind<P, B>;
 }
 

@@ -15,10 +15,14 @@ export const deposit = blockKind({
       'Edges of the deposit, station by station; straight between them. Offsets are distances to either side of the centreline.',
       { required: true },
     ),
-    buildUp: words(['light', 'medium', 'heavy', 'very heavy'], 'How heavy the deposit is. A build-up block of the method can change rate, coats and cycles with it.', {
-      required: true,
-      example: 'heavy',
-    }),
+    buildUp: words(
+      ['light', 'medium', 'heavy', 'very heavy'],
+      'How heavy the deposit is. A build-up block of the method can change rate, coats and cycles with it.',
+      {
+        required: true,
+        example: 'heavy',
+      },
+    ),
     thickness: quantity('depth', 'Mean thickness of the rubber.', { least: '0 mm', most: '10 mm' }),
     covers: quantity('share', 'Share of the texture that is covered, by eye.', { least: '0 %', most: '100 %' }),
     note: text('Anything a reader should know of it.'),

@@ -1,4 +1,4 @@
-import { blockKind, date, phrase, text, words, nameOf, quantity } from './define.ts';
+import { blockKind, date, nameOf, phrase, quantity, text, words } from './define.ts';
 
 /** What the file is: the job, its revision and who stands behind it. */
 export const job = blockKind({
@@ -12,12 +12,23 @@ export const job = blockKind({
     author: text('Who wrote it and answers for it.'),
     checkedBy: text('Who checked the calculation.'),
     revision: text('Revision letter or number.', { example: '"C"' }),
-    issue: words(['draft', 'for review', 'for tender', 'for construction', 'record'], 'What this revision is issued for.', {
-      default: 'draft',
-    }),
+    issue: words(
+      ['draft', 'for review', 'for tender', 'for construction', 'record'],
+      'What this revision is issued for.',
+      {
+        default: 'draft',
+      },
+    ),
     date: date('Date of this revision. Waivers are judged on this date unless another is asked for.'),
-    units: words(['metric', 'US customary'], 'The unit system in which results are shown; by default the one most used in the file.'),
+    units: words(
+      ['metric', 'US customary'],
+      'The unit system in which results are shown; by default the one most used in the file.',
+    ),
     currency: phrase('currency', 'Currency of all costs, three letters by ISO 4217.'),
-    contingency: quantity('share', 'Share added to quantities of product and water ordered.', { least: '0 %', most: '50 %', default: '0 %' }),
+    contingency: quantity('share', 'Share added to quantities of product and water ordered.', {
+      least: '0 %',
+      most: '50 %',
+      default: '0 %',
+    }),
   },
 });

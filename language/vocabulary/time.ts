@@ -1,4 +1,18 @@
-import { blockKind, date, dateList, flag, namesOf, phrase, quantity, range, table, text, wordList, words, nameOf } from './define.ts';
+import {
+  blockKind,
+  date,
+  dateList,
+  flag,
+  nameOf,
+  namesOf,
+  phrase,
+  quantity,
+  range,
+  table,
+  text,
+  wordList,
+  words,
+} from './define.ts';
 
 export const closure = blockKind({
   kind: 'closure',
@@ -11,10 +25,22 @@ export const closure = blockKind({
     to: date('Last date on which a closure may begin.'),
     except: dateList('Dates on which there is no closure.'),
     number: quantity('count', 'How many closures there are at most.', { least: '1', most: '400' }),
-    timeZone: text('IANA time zone of the hours; by default the airport\'s.', { example: '"Europe/Dublin"' }),
-    handBack: quantity('time', 'Reserve before the end: the runway is clear and inspected by then.', { required: true, least: '0 min', most: '6 h', example: '45 min' }),
-    recall: quantity('time', 'If the runway is called back, it has to be clear within this time.', { least: '0 min', most: '6 h' }),
-    setUp: quantity('time', 'From the start of the closure until machines may work: escort, marking, lights.', { least: '0 min', most: '4 h', default: '0 min' }),
+    timeZone: text("IANA time zone of the hours; by default the airport's.", { example: '"Europe/Dublin"' }),
+    handBack: quantity('time', 'Reserve before the end: the runway is clear and inspected by then.', {
+      required: true,
+      least: '0 min',
+      most: '6 h',
+      example: '45 min',
+    }),
+    recall: quantity('time', 'If the runway is called back, it has to be clear within this time.', {
+      least: '0 min',
+      most: '6 h',
+    }),
+    setUp: quantity('time', 'From the start of the closure until machines may work: escort, marking, lights.', {
+      least: '0 min',
+      most: '4 h',
+      default: '0 min',
+    }),
     part: table(
       {
         from: { kind: 'length', doc: 'Chainage from the first end at which the closed part begins.' },
@@ -22,7 +48,9 @@ export const closure = blockKind({
       },
       'A part of the runway, where not all of it is closed.',
     ),
-    light: words(['any', 'darkness', 'daylight'], 'Whether the work has to be done in darkness or in daylight.', { default: 'any' }),
+    light: words(['any', 'darkness', 'daylight'], 'Whether the work has to be done in darkness or in daylight.', {
+      default: 'any',
+    }),
     notice: text('Reference of the notice to air missions, and who issues it.'),
     spare: quantity('count', 'Closures kept in reserve for weather.', { least: '0', most: '100', default: '0' }),
   },
@@ -50,12 +78,17 @@ export const weatherStop = blockKind({
   group: 'time',
   called: 'name or nothing',
   properties: {
-    wind: range('speed', 'Winds in which spraying may go on, at the height where it is measured.', { example: '<= 28 km/h' }),
+    wind: range('speed', 'Winds in which spraying may go on, at the height where it is measured.', {
+      example: '<= 28 km/h',
+    }),
     windAt: text('Where and how high the wind is measured.'),
     air: range('temperature', 'Air temperatures in which work may go on.', { example: '5 to 35 °C' }),
     surface: range('temperature', 'Pavement temperatures in which work may go on.'),
     rainWithin: quantity('time', 'No rain forecast within this time.', { least: '0 h', most: '72 h' }),
-    dewPointMargin: quantity('temperature difference', 'Pavement warmer than the dew point by at least this.', { least: '0 Δ°C', most: '20 Δ°C' }),
+    dewPointMargin: quantity('temperature difference', 'Pavement warmer than the dew point by at least this.', {
+      least: '0 Δ°C',
+      most: '20 Δ°C',
+    }),
     lightning: text('What is done when lightning is near.'),
     spareNights: quantity('count', 'Closures kept in reserve for it.', { least: '0', most: '100' }),
   },
@@ -66,11 +99,26 @@ export const holdPoint = blockKind({
   doc: 'Work does not go on until somebody releases it.',
   group: 'time',
   properties: {
-    before: text('The step or event it stands before.', { required: true, example: '"the first spraying of the night"' }),
+    before: text('The step or event it stands before.', {
+      required: true,
+      example: '"the first spraying of the night"',
+    }),
     step: text('Name of the step, where it belongs to one.'),
     releasedBy: text('Who releases it.', { required: true }),
     checks: wordList(
-      ['weather', 'calibration', 'trial patch', 'rinse water', 'debris', 'lights', 'markings', 'friction', 'texture', 'drains blocked', 'closure confirmed'],
+      [
+        'weather',
+        'calibration',
+        'trial patch',
+        'rinse water',
+        'debris',
+        'lights',
+        'markings',
+        'friction',
+        'texture',
+        'drains blocked',
+        'closure confirmed',
+      ],
       'What is looked at.',
     ),
     takes: quantity('time', 'How long it takes.', { least: '0 min', most: '4 h', default: '0 min' }),

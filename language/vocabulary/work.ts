@@ -9,12 +9,21 @@ export const work = blockKind({
     removes: namesOf(['deposit'], 'The deposits this work removes.', { required: true }),
     method: callOf(['method'], 'The method, with its arguments.', { required: true }),
     product: nameOf(['product'], 'The product that is applied.'),
-    bays: phrase('bays', 'How the work is divided along the runway: a number, a length, or the longest that the dwell limits allow.', {
-      default: { text: '1', value: { by: 'count', count: 1 } },
+    bays: phrase(
+      'bays',
+      'How the work is divided along the runway: a number, a length, or the longest that the dwell limits allow.',
+      {
+        default: { text: '1', value: { by: 'count', count: 1 } },
+      },
+    ),
+    from: quantity('length', 'Where the work begins, if not where the deposits do.', {
+      least: '-1500 m',
+      most: '6000 m',
     }),
-    from: quantity('length', 'Where the work begins, if not where the deposits do.', { least: '-1500 m', most: '6000 m' }),
     to: quantity('length', 'Where the work ends, if not where the deposits do.', { least: '-1500 m', most: '6000 m' }),
-    order: words(['downhill', 'away from threshold', 'towards threshold'], 'In what order the bays are done.', { default: 'away from threshold' }),
+    order: words(['downhill', 'away from threshold', 'towards threshold'], 'In what order the bays are done.', {
+      default: 'away from threshold',
+    }),
     closure: namesOf(['closure'], 'The closures in which it may be done; by default any on its runway.'),
     crew: nameOf(['crew'], 'The crew that does it.'),
     before: namesOf(['work'], 'Works that have to follow this one.'),

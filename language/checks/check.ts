@@ -1,0 +1,85 @@
+/**
+ * What a check is. One file each: `language/checks/<group>/<code>.ts` exports one `check({…})`. From it come the
+ * finding, its page, the rule in other tools' formats, its tests (the examples) and its fixes.
+ *
+ * A check reads the job and the results. It never computes what a stage should, and never knows about the editor.
+ */
+import type { Explained } from '../explain/explain.ts';
+import type { Job } from '../job/job.ts';
+import type { SourceId } from '../sources/sources.ts';
+import type { System } from '../units/index.ts';
+import type { BlockRef, Place } from '../vocabulary/given.ts';
+
+export type Severity = 'error' | 'warning' | 'hint';
+
+/** All that a check may read. */
+export interface Results {
+  readonly job: Job;
+  /** Computed quantities by path. */
+  readonly quantities: ReadonlyMap<string, Explained>;
+  /** The unit system in which messages show numbers. */
+  readonly system: System;
+  /** Text of the job's files, for fixes. */
+  readonly textOf: (file: string) => string;
+}
+
+/** What a check reports. Message law: what is wrong, why, what to do, with the numbers in the author's units. */
+export interface Report {
+  readonly message: string;
+  readonly place: Place;
+  readonly related?: readonly { readonly place: Place; readonly message: string }[];
+  /** The block it is about: a waiver names it (`waive CODE on North.Agitate`). */
+  readonly about?: BlockRef;
+  readonly fixes?: readonly Fix[];
+  /** The text at `place` has no effect: editors grey it out. */
+  readonly unused?: boolean;
+}
+
+export interface Fix {
+  /** An order: 'Set the advance to half the swept width'. */
+  readonly title: string;
+  readonly edits: readonly Edit[];
+  /** Keeps the meaning the author had in mind for certain, so 'fix all' may apply it. */
+  readonly safe: boolean;
+}
+
+export interface Edit {
+  readonly place: Place;
+  readonly text: string;
+}
+
+export interface Check {
+  readonly code: string;
+  /** One short sentence: 'Broom overlap is under half the swept width'. */
+  readonly title: string;
+  readonly severity: Severity;
+  /** Why it matters, for the page: two to four plain sentences. */
+  readonly why: string;
+  readonly source: SourceId;
+  /** Language errors and the listed safety checks can't be waived. */
+  readonly waivable: boolean;
+  /** Part of the safety list: shown first, never waived. */
+  readonly safety?: boolean;
+  /** Its examples, which are its tests: the bad one has the finding, the good one has not. */
+  readonly bad: Example;
+  readonly good?: Example;
+  readonly find: (results: Results) => Iterable<Report>;
+}
+
+/**
+ * An example: a whole text, or a change to the common example job of language/checks/example.ts. With a change, the
+ * good example is the common job as it stands, unless another is given.
+ */
+export type Example = string | readonly [from: string, to: string, ...more: string[]];
+
+export function check(definition: Omit<Check, 'waivable'> & { readonly waivable?: boolean }): Check {
+  return { waivable: definition.safety !== true, ...definition };
+}
+
+/** A finding as everyone outside sees it. */
+export interface Finding extends Report {
+  readonly code: string;
+  readonly severity: Severity;
+  readonly fixes: readonly Fix[];
+  readonly waived?: { readonly reason: string; readonly by: string; readonly until?: string; readonly place: Place };
+}
