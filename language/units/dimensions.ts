@@ -44,6 +44,12 @@ export function power(a: Dimension, exponent: number): Dimension | undefined {
   return fromPairs(pairs);
 }
 
+/** Dimension with all currencies as `money`; an exchange rate keeps its two. */
+export function generalKey(dimension: Dimension): string {
+  const currencies = dimension.powers.filter(([base]) => base.startsWith('money')).length;
+  return currencies === 1 ? dimension.key.replace(/money:[A-Z]{3}:/, 'money:') : dimension.key;
+}
+
 function combine(a: Dimension, b: Dimension, sign: 1 | -1): Dimension {
   const sum = new Map<Base, number>(a.powers);
   for (const [base, e] of b.powers) sum.set(base, (sum.get(base) ?? 0) + sign * e);

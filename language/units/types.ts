@@ -41,7 +41,7 @@ export interface UnitProblem {
 /** Which system of units the author writes in. */
 export type System = 'metric' | 'us';
 
-/** One factor of a compound unit: the atom's canonical symbol and its power (-1 in the `m2` of... `L/min` has min -1). */
+/** One factor of a unit: `L/min` is L to the power 1 and min to the power -1. */
 export interface UnitPart {
   readonly symbol: string;
   readonly power: number;
@@ -71,14 +71,22 @@ export interface QuantityKind {
   readonly name: string;
   readonly dimension: Dimension;
   readonly tag: Tag;
-  /** The unit of `si`, as a UCUM code and as a symbol of ours. */
-  readonly siUnit: string;
-  /** Units shown, from the smallest to the largest; the first whose `below` (in SI) exceeds the value is taken. */
-  readonly shown: Readonly<Record<System, readonly { readonly unit: string; readonly below?: number }[]>>;
+  /** The unit preferred in each system; undefined for plain numbers. Of money it holds `¤` for the currency. */
+  readonly metric: Unit | undefined;
+  readonly us: Unit | undefined;
+  /** UCUM code of the unit that `si` counts in. */
+  readonly si: string;
+  /** Units shown, from the smallest up; the first whose `below` (in SI) exceeds the value is taken. */
+  readonly shown: Readonly<Record<System, readonly ShownUnit[]>>;
   /** Units an author is likely to want, likeliest first, for fixes and completion. */
   readonly likely: Readonly<Record<System, readonly string[]>>;
   /** Significant digits shown; whole digits are never dropped. */
   readonly digits: number;
   /** Another dimension that is taken as well, multiplied by `factor`: mm/h of water is kg/m²/h. */
   readonly also?: { readonly dimension: Dimension; readonly factor: number; readonly because: string };
+}
+
+export interface ShownUnit {
+  readonly unit: Unit;
+  readonly below: number;
 }
