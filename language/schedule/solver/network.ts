@@ -1,0 +1,281 @@
+/**
+ * The problem made ready for the search: variables, lag arcs, pairs that can't overlap, pools, and frames of windows.
+ *
+ * Each activity's start is a variable; one more is the objective (its latest end). All that can be settled by lags alone is
+ * settled here: impossible cycles, pairs whose order the lags fix, and the order of parts of the problem that are alike.
+ */
+
+import { orderAlikeParts } from './alike.ts';
+import { positiveCycle } from './cycle.ts';
+import type { Cycle, Options, Problem, Window } from './model.ts';
+import { span } from './validate.ts';
+
+/** start[to] − start[from] ≥ weight. */
+export interface Arc {
+  readonly from: number;
+  readonly to: number;
+  readonly weight: number;
+}
+
+/** Two activities that can't overlap: start[second] ≥ start[first] + gapFirst, or start[first] ≥ start[second] + gapSecond. */
+export interface Pair {
+  readonly first: number;
+  readonly second: number;
+  readonly gapFirst: number;
+  readonly gapSecond: number;
+}
+
+/** A resource on which not all uses fit at once: demand[k] of tasks[k], for its duration, within the capacity. */
+export interface Pool {
+  readonly tasks: Int32Array;
+  readonly demand: Int32Array;
+  readonly capacity: number;
+  /** True when no two tasks fit at once, so that the pairs say it all. */
+  readonly allPairs: boolean;
+}
+
+/** The members lie within the same window. */
+export interface Frame {
+  readonly members: Int32Array;
+  readonly starts: Int32Array;
+  readonly ends: Int32Array;
+}
+
+export interface Network {
+  /** Number of activities; the variable of the objective has this index. */
+  readonly count: number;
+  /** Duration of each activity, 0 for the objective. */
+  readonly duration: Int32Array;
+  readonly earliest: Int32Array;
+  readonly latest: Int32Array;
+  readonly arcs: readonly Arc[];
+  readonly pairs: readonly Pair[];
+  readonly pools: readonly Pool[];
+  readonly frames: readonly Frame[];
+  /** Lags that can't all be kept, whatever else. */
+  readonly cycle?: Cycle;
+  /** An activity that asks for more than there is, or has no window long enough: no search is needed. */
+  readonly hopeless: boolean;
+}
+
+/** The network of a well-formed problem. */
+export function buildNetwork(problem: Problem, options: Options): Network {
+  const { activities } = problem;
+  const count = activities.length;
+  const duration = new Int32Array(count + 1);
+  activities.forEach((each, i) => {
+    duration[i] = each.duration;
+  });
+  const bounds = startBounds(problem, options);
+  const cycle = positiveCycle(problem);
+  const objective = new Set(problem.objective ?? activities.keys());
+  const ends = [...objective].map(i => ({ from: i, to: count, weight: duration[i]! }));
+  const base = { count, duration, ...bounds, pools: pools(problem), frames: frames(problem) };
+  const hopeless =
+    problem.resources.some(r => r.uses.some(u => (u.demand ?? 1) > r.capacity && duration[u.activity]! > 0)) ||
+    bounds.earliest.some((early, i) => early > bounds.latest[i]!);
+  if (cycle !== undefined) return { ...base, arcs: ends, pairs: [], cycle, hopeless: true };
+  if (hopeless) return { ...base, arcs: ends, pairs: [], hopeless };
+  const settled = settleOrders(count, lagArcs(problem), conflictingPairs(problem));
+  const arcs = [...settled.arcs, ...orderAlikeParts(problem), ...ends];
+  return { ...base, arcs: strongest(count + 1, arcs), pairs: settled.pairs, hopeless: settled.impossible };
+}
+
+/** Arcs of all lags, both sides, the strongest for each ordered pair of activities. */
+export function lagArcs(problem: Problem): readonly Arc[] {
+  const arcs: Arc[] = [];
+  for (const { from, to, least, greatest } of problem.lags) {
+    if (least !== undefined) arcs.push({ from, to, weight: least });
+    if (greatest !== undefined) arcs.push({ from: to, to: from, weight: -greatest });
+  }
+  return strongest(problem.activities.length, arcs).filter(arc => arc.from !== arc.to);
+}
+
+/** Keeps the strongest of arcs that join the same two variables. */
+function strongest(size: number, arcs: readonly Arc[]): Arc[] {
+  const best = new Map<number, Arc>();
+  for (const arc of arcs) {
+    const key = arc.from * size + arc.to;
+    const known = best.get(key);
+    if (known === undefined || known.weight < arc.weight) best.set(key, arc);
+  }
+  return [...best.values()];
+}
+
+/** Earliest and latest start of each activity by release, deadline, windows and horizon; then those of the objective. */
+function startBounds(problem: Problem, options: Options): { earliest: Int32Array; latest: Int32Array } {
+  const { activities } = problem;
+  const count = activities.length;
+  const horizon = span(problem);
+  const earliest = new Int32Array(count + 1);
+  const latest = new Int32Array(count + 1);
+  activities.forEach(({ duration, release, deadline, windows }, i) => {
+    earliest[i] = release ?? 0;
+    latest[i] = Math.min(horizon, deadline ?? horizon) - duration;
+    if (windows !== undefined) within(i, duration, windows);
+  });
+  for (const { activities: members, windows } of problem.together ?? []) {
+    for (const i of members) within(i, activities[i]!.duration, windows);
+  }
+  const starts = (problem.objective ?? [...activities.keys()]).map(i => earliest[i]! + activities[i]!.duration);
+  earliest[count] = starts.length > 0 ? Math.max(...starts) : 0;
+  latest[count] = Math.max(0, horizon);
+  if (starts.length === 0) latest[count] = 0;
+  if (options.upperBound !== undefined) latest[count] = Math.min(latest[count]!, options.upperBound);
+  return { earliest, latest };
+
+  function within(i: number, duration: number, windows: readonly Window[]): void {
+    const fitting = windows.filter(w => w.end - w.start >= duration);
+    const [first, last] = [fitting[0], fitting.at(-1)];
+    if (first === undefined || last === undefined) {
+      latest[i] = earliest[i]! - 1;
+      return;
+    }
+    earliest[i] = Math.max(earliest[i]!, first.start);
+    latest[i] = Math.min(latest[i]!, last.end - duration);
+  }
+}
+
+function pools(problem: Problem): Pool[] {
+  const result: Pool[] = [];
+  for (const { capacity, uses } of problem.resources) {
+    const taking = uses
+      .map(({ activity, demand }) => ({ activity, demand: demand ?? 1 }))
+      .filter(({ activity, demand }) => demand > 0 && problem.activities[activity]!.duration > 0);
+    if (taking.reduce((sum, each) => sum + each.demand, 0) <= capacity) continue;
+    const [least, second] = taking.map(each => each.demand).sort((a, b) => a - b);
+    result.push({
+      tasks: Int32Array.from(taking, each => each.activity),
+      demand: Int32Array.from(taking, each => each.demand),
+      capacity,
+      allPairs: second === undefined || least! + second > capacity,
+    });
+  }
+  return result;
+}
+
+/** Windows of single activities and of groups. Windows too short for one of the members are left out for all. */
+function frames(problem: Problem): Frame[] {
+  const groups = [
+    ...problem.activities.map(({ windows }, i) => ({ activities: [i], windows })),
+    ...(problem.together ?? []),
+  ];
+  const result: Frame[] = [];
+  for (const { activities: members, windows } of groups) {
+    if (windows === undefined || members.length === 0) continue;
+    const longest = Math.max(...members.map(i => problem.activities[i]!.duration));
+    const fitting = windows.filter(w => w.end - w.start >= longest);
+    result.push({
+      members: Int32Array.from(new Set(members)),
+      starts: Int32Array.from(fitting, w => w.start),
+      ends: Int32Array.from(fitting, w => w.end),
+    });
+  }
+  return result;
+}
+
+/** Pairs that exceed some resource together, with the widest gap that any resource asks for. */
+function conflictingPairs(problem: Problem): Pair[] {
+  const count = problem.activities.length;
+  const known = new Map<number, Pair>();
+  for (const { capacity, uses, changeover } of problem.resources) {
+    for (let a = 0; a < uses.length; a++) {
+      const i = uses[a]!.activity;
+      const durationI = problem.activities[i]!.duration;
+      if (durationI === 0) continue;
+      for (let b = a + 1; b < uses.length; b++) {
+        const j = uses[b]!.activity;
+        const durationJ = problem.activities[j]!.duration;
+        if (durationJ === 0 || (uses[a]!.demand ?? 1) + (uses[b]!.demand ?? 1) <= capacity) continue;
+        const after = durationI + (changeover?.[a]?.[b] ?? 0);
+        const before = durationJ + (changeover?.[b]?.[a] ?? 0);
+        const [first, second, gapFirst, gapSecond] = i < j ? [i, j, after, before] : [j, i, before, after];
+        const key = first * count + second;
+        const old = known.get(key);
+        known.set(key, {
+          first,
+          second,
+          gapFirst: Math.max(gapFirst, old?.gapFirst ?? 0),
+          gapSecond: Math.max(gapSecond, old?.gapSecond ?? 0),
+        });
+      }
+    }
+  }
+  return [...known.values()];
+}
+
+/** Above this many activities the closure of the lags is not computed; the search finds the same, only later. */
+const CLOSURE_LIMIT = 400;
+
+/**
+ * Fixes the order of pairs for which the lags leave only one, and drops pairs that the lags keep apart anyway. A fixed order
+ * is a lag of its own and may fix others, so this is repeated while it helps.
+ */
+function settleOrders(
+  count: number,
+  arcs: readonly Arc[],
+  pairs: readonly Pair[],
+): { arcs: readonly Arc[]; pairs: readonly Pair[]; impossible: boolean } {
+  if (count > CLOSURE_LIMIT || pairs.length === 0) return { arcs, pairs, impossible: false };
+  let open = pairs;
+  let known = arcs;
+  for (let round = 0; round < 4; round++) {
+    const distance = longestPaths(count, known);
+    if (distance === undefined) return { arcs: known, pairs: [], impossible: true };
+    const fixed: Arc[] = [];
+    const left: Pair[] = [];
+    for (const pair of open) {
+      const { first, second, gapFirst, gapSecond } = pair;
+      const forth = distance[first * count + second]!;
+      const back = distance[second * count + first]!;
+      if (forth >= gapFirst || back >= gapSecond) continue;
+      const firstCanLead = back + gapFirst <= 0;
+      const secondCanLead = forth + gapSecond <= 0;
+      if (!firstCanLead && !secondCanLead) return { arcs: known, pairs: [], impossible: true };
+      if (!secondCanLead) fixed.push({ from: first, to: second, weight: gapFirst });
+      else if (!firstCanLead) fixed.push({ from: second, to: first, weight: gapSecond });
+      else left.push(pair);
+    }
+    open = left;
+    if (fixed.length === 0) break;
+    known = [...known, ...fixed];
+  }
+  return { arcs: known, pairs: open, impossible: false };
+}
+
+/** No path. Far below any real distance, and two of them still add up within 32 bits. */
+const NO_PATH = -(2 ** 29);
+
+/** Longest path between every two activities over the arcs (row: from); undefined when there is a positive cycle. */
+function longestPaths(count: number, arcs: readonly Arc[]): Int32Array | undefined {
+  const out: { to: number; weight: number }[][] = Array.from({ length: count }, () => []);
+  for (const { from, to, weight } of arcs) out[from]!.push({ to, weight });
+  const distance = new Int32Array(count * count).fill(NO_PATH);
+  const waiting = new Int32Array(count);
+  const queued = new Uint8Array(count);
+  const visits = new Int32Array(count);
+  for (let source = 0; source < count; source++) {
+    const row = distance.subarray(source * count, (source + 1) * count);
+    row[source] = 0;
+    visits.fill(0);
+    let head = 0;
+    let size = 1;
+    waiting[0] = source;
+    while (size > 0) {
+      const i = waiting[head]!;
+      head = (head + 1) % count;
+      size--;
+      queued[i] = 0;
+      if (++visits[i]! > count) return undefined;
+      for (const { to, weight } of out[i]!) {
+        if (row[i]! + weight <= row[to]!) continue;
+        row[to] = row[i]! + weight;
+        if (queued[to]) continue;
+        queued[to] = 1;
+        waiting[(head + size) % count] = to;
+        size++;
+      }
+    }
+  }
+  return distance;
+}
