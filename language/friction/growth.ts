@@ -74,6 +74,6 @@ function reasonsAgainst(landings: number, context: GrowthContext): string[] {
   if (landings > validLandings * (1 + 1e-9)) reasons.push('More landings than the study supports.');
   if (context.pavement !== 'concrete') reasons.push('The study was on concrete.');
   if (context.grooved) reasons.push('The study does not say how grooves change it.');
-  if (context.device !== 'surface-friction-tester') reasons.push('The study used another device.');
+  if (context.device !== 'Surface Friction Tester') reasons.push('The study used another device.');
   return reasons;
 }

@@ -8,33 +8,21 @@
  */
 import type { Mark, SourceId } from '../sources/sources.ts';
 
-/** Whose table. */
-export type FrictionBasis = 'faa' | 'icao' | 'caa-uk';
+/** Whose levels, by the names that a spec uses. TP 312 has levels without rows: see `evaluateTransportCanada`. */
+export type FrictionBasis = 'FAA' | 'ICAO' | 'CAP 683';
 
-/** Devices that a table has a row for. */
-export type FrictionDevice =
-  | 'mu-meter'
-  | 'mu-meter-mk6'
-  | 'runway-friction-tester'
-  | 'skiddometer'
-  | 'surface-friction-tester'
-  | 'safegate'
-  | 'griptester'
-  | 'tatra'
-  | 'runar';
-
-/** The devices' names as the tables give them. */
-export const frictionDevices: Readonly<Record<FrictionDevice, string>> = {
-  'mu-meter': 'Mu Meter',
-  'mu-meter-mk6': 'Mu Meter Mk 6',
-  'runway-friction-tester': 'Runway Friction Tester',
-  skiddometer: 'Skiddometer BV-11',
-  'surface-friction-tester': 'Surface Friction Tester',
-  safegate: 'Safegate friction tester',
-  griptester: 'GripTester',
-  tatra: 'Tatra friction tester',
-  runar: 'RUNAR',
-};
+/** Devices that a table has a row for, as the tables name them. */
+export const frictionDevices = [
+  'Mu Meter',
+  'Skiddometer BV-11',
+  'Surface Friction Tester',
+  'Runway Friction Tester',
+  'Safegate',
+  'GripTester',
+  'Tatra',
+  'RUNAR',
+] as const;
+export type FrictionDevice = (typeof frictionDevices)[number];
 
 /** One row: the three levels of a device at a speed. Values are coefficients, without tolerance. */
 export interface FrictionLevels {
@@ -56,6 +44,10 @@ export interface FrictionLevels {
   readonly note?: string;
 }
 
+const metresPerSecondPerMph = 0.44704;
+const rftNote =
+  'The tables remembered disagree: 0.72 in the FAA one, 0.74 in the ICAO one. Each authority keeps its own value.';
+
 /** All rows known. */
 export const frictionLevels: readonly FrictionLevels[] = [...faaRows(), ...icaoRows(), ...caaUkRows()];
 
@@ -74,10 +66,6 @@ export function findFrictionLevels(
   );
 }
 
-const metresPerSecondPerMph = 0.44704;
-const rftNote =
-  'The tables remembered disagree: 0.72 in the FAA one, 0.74 in the ICAO one. Each authority keeps its own value.';
-
 type Triple = readonly [minimum: number, maintenance: number, design: number];
 
 /** FAA AC 150/5320-12C Table 3-2: 40 and 60 mph, 1 mm of water. */
@@ -85,14 +73,14 @@ function faaRows(): FrictionLevels[] {
   const secondHand = 'published, second hand';
   const memory = 'from memory';
   const table: readonly [FrictionDevice, Triple, Triple, Mark, string?][] = [
-    ['mu-meter', [0.42, 0.52, 0.72], [0.26, 0.38, 0.66], memory],
-    ['runway-friction-tester', [0.5, 0.6, 0.82], [0.41, 0.54, 0.72], memory, rftNote],
-    ['skiddometer', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], secondHand],
-    ['surface-friction-tester', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], secondHand],
-    ['safegate', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], memory],
-    ['griptester', [0.43, 0.53, 0.74], [0.24, 0.36, 0.64], memory],
-    ['tatra', [0.48, 0.57, 0.76], [0.42, 0.52, 0.67], memory],
-    ['runar', [0.45, 0.52, 0.69], [0.32, 0.42, 0.63], memory],
+    ['Mu Meter', [0.42, 0.52, 0.72], [0.26, 0.38, 0.66], memory],
+    ['Runway Friction Tester', [0.5, 0.6, 0.82], [0.41, 0.54, 0.72], memory, rftNote],
+    ['Skiddometer BV-11', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], secondHand],
+    ['Surface Friction Tester', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], secondHand],
+    ['Safegate', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], memory],
+    ['GripTester', [0.43, 0.53, 0.74], [0.24, 0.36, 0.64], memory],
+    ['Tatra', [0.48, 0.57, 0.76], [0.42, 0.52, 0.67], memory],
+    ['RUNAR', [0.45, 0.52, 0.69], [0.32, 0.42, 0.63], memory],
   ];
   return table.flatMap(([device, slow, fast, mark, note]) => [
     faaRow(device, 40, slow, mark),
@@ -102,20 +90,20 @@ function faaRows(): FrictionLevels[] {
 
 function faaRow(device: FrictionDevice, mph: number, levels: Triple, mark: Mark, note?: string): FrictionLevels {
   const speed = mph * metresPerSecondPerMph;
-  return row('faa', device, speed, `${mph} mph`, 0.001, levels, 'faa-12c-friction-levels', mark, note);
+  return row('FAA', device, speed, `${mph} mph`, 0.001, levels, 'faa-12c-friction-levels', mark, note);
 }
 
 /** ICAO Annex 14 Attachment A and Doc 9137 Part 2: 65 and 95 km/h, 1 mm of water. */
 function icaoRows(): FrictionLevels[] {
   const memory = 'from memory';
   const table: readonly [FrictionDevice, Triple, Triple, Mark, string?][] = [
-    ['mu-meter', [0.42, 0.52, 0.72], [0.26, 0.38, 0.66], memory],
-    ['skiddometer', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], 'published, second hand'],
-    ['surface-friction-tester', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], memory],
-    ['runway-friction-tester', [0.5, 0.6, 0.82], [0.41, 0.54, 0.74], memory, rftNote],
-    ['tatra', [0.48, 0.57, 0.76], [0.42, 0.52, 0.67], memory],
-    ['runar', [0.45, 0.52, 0.69], [0.32, 0.42, 0.63], memory],
-    ['griptester', [0.43, 0.53, 0.74], [0.24, 0.36, 0.64], memory],
+    ['Mu Meter', [0.42, 0.52, 0.72], [0.26, 0.38, 0.66], memory],
+    ['Skiddometer BV-11', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], 'published, second hand'],
+    ['Surface Friction Tester', [0.5, 0.6, 0.82], [0.34, 0.47, 0.74], memory],
+    ['Runway Friction Tester', [0.5, 0.6, 0.82], [0.41, 0.54, 0.74], memory, rftNote],
+    ['Tatra', [0.48, 0.57, 0.76], [0.42, 0.52, 0.67], memory],
+    ['RUNAR', [0.45, 0.52, 0.69], [0.32, 0.42, 0.63], memory],
+    ['GripTester', [0.43, 0.53, 0.74], [0.24, 0.36, 0.64], memory],
   ];
   return table.flatMap(([device, slow, fast, mark, note]) => [
     icaoRow(device, 65, slow, mark),
@@ -124,16 +112,17 @@ function icaoRows(): FrictionLevels[] {
 }
 
 function icaoRow(device: FrictionDevice, kmh: number, levels: Triple, mark: Mark, note?: string): FrictionLevels {
-  return row('icao', device, kmh / 3.6, `${kmh} km/h`, 0.001, levels, 'icao-friction-levels', mark, note);
+  return row('ICAO', device, kmh / 3.6, `${kmh} km/h`, 0.001, levels, 'icao-friction-levels', mark, note);
 }
 
 /** UK CAP 683: 65 km/h, each device with its own water depth. */
 function caaUkRows(): FrictionLevels[] {
   const note = 'An older edition has an error in its table; check the edition in force.';
+  const mark6 = `For the Mk 6 of the device. ${note}`;
   const memory = 'from memory';
   return [
-    row('caa-uk', 'mu-meter-mk6', 65 / 3.6, '65 km/h', 0.0005, [0.5, 0.57, 0.72], 'caa-cap-683', memory, note),
-    row('caa-uk', 'griptester', 65 / 3.6, '65 km/h', 0.00025, [0.55, 0.63, 0.8], 'caa-cap-683', memory, note),
+    row('CAP 683', 'Mu Meter', 65 / 3.6, '65 km/h', 0.0005, [0.5, 0.57, 0.72], 'caa-cap-683', memory, mark6),
+    row('CAP 683', 'GripTester', 65 / 3.6, '65 km/h', 0.00025, [0.55, 0.63, 0.8], 'caa-cap-683', memory, note),
   ];
 }
 

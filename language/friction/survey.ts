@@ -3,11 +3,11 @@
  * 100 m stretches (Transport Canada). A survey is one run: readings along one line at one speed with one device.
  *
  * Chainages in m. Means are weighted by length, so readings need not be of equal length; gaps between readings count
- * for nothing in a mean over a length that holds them.
+ * for nothing in a mean over a length that holds them (rolling means are exact where there are no gaps).
  */
 import type { Mark, SourceId } from '../sources/sources.ts';
 import { type FrictionGrade, grade, isBelow } from './classify.ts';
-import type { FrictionLevels } from './levels.ts';
+import { type FrictionBasis, type FrictionDevice, type FrictionLevels, findFrictionLevels } from './levels.ts';
 
 /** The mean friction between two chainages, as the device logged it. */
 export interface FrictionReading {
@@ -47,6 +47,33 @@ export type FrictionAction =
   | 'reject surface'
   | 'engineer to review'
   | 'programme maintenance';
+
+/** A judged survey, or why it can't be judged. */
+export type SurveyResult =
+  | { readonly findings: readonly FrictionFinding[]; readonly levels: FrictionLevels | undefined }
+  | { readonly problem: 'no readings' | 'no published level' };
+
+/**
+ * Judges one run by the rules of a basis: 500 ft segments for the FAA, a rolling 100 m mean for ICAO and CAP 683, runway
+ * average and 100 m stretches for TP 312. 'no published level' means that the basis has no row for the device at that
+ * speed, which is not a pass.
+ * @param speed test speed, m/s
+ */
+export function evaluateSurvey(
+  readings: readonly FrictionReading[],
+  basis: FrictionBasis | 'TP 312',
+  device: FrictionDevice,
+  speed: number,
+): SurveyResult {
+  if (usable(readings).length === 0) return { problem: 'no readings' };
+  if (basis === 'TP 312') return { findings: evaluateTransportCanada(readings), levels: undefined };
+  const levels = findFrictionLevels(basis, device, speed);
+  if (!levels) return { problem: 'no published level' };
+  return {
+    findings: basis === 'FAA' ? evaluateFaaSegments(readings, levels) : evaluateRollingMean(readings, levels),
+    levels,
+  };
+}
 
 const foot = 0.3048;
 /** Length of an FAA segment, 500 ft, m. */
@@ -219,13 +246,15 @@ export function leastRollingMean(readings: readonly FrictionReading[], window: n
     short: false,
   }));
   return windows.reduce<RollingMean | undefined>(
-    (best, w) => (best === undefined || w.least < best.least - 1e-12 ? w : best),
+    // A window that lies in a gap has no mean.
+    (best, w) => (Number.isFinite(w.least) && !(best && w.least >= best.least - 1e-12) ? w : best),
     undefined,
   );
 }
 
 /**
- * Judges a run by a rolling mean (100 m unless told) against a row's maintenance and minimum levels, as CAP 683 does.
+ * Judges a run by a rolling mean (100 m unless told) against a row's maintenance and minimum levels, as CAP 683 does and as
+ * the ICAO notion of a significant portion, about 100 m, suggests.
  * Each finding covers all windows that fail together. Source: the row's.
  */
 export function evaluateRollingMean(
@@ -284,6 +313,7 @@ function crossing(
 ): number {
   const outer = mean(other, other + window);
   const inner = mean(inside, inside + window);
+  if (Number.isNaN(outer)) return inside;
   return outer <= level ? other : inside + ((other - inside) * (level - inner)) / (outer - inner);
 }
 
