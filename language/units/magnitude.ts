@@ -100,6 +100,28 @@ export function isSame(a: number, b: number): boolean {
   return a === b || Math.abs(a - b) <= SAME_WITHIN * Math.max(Math.abs(a), Math.abs(b));
 }
 
+/** The size without the sign; not of a reading of temperature. */
+export function abs(a: Magnitude): Magnitude | UnitProblem {
+  return noReading(a, a, 'stripped of its sign') ?? { ...a, si: Math.abs(a.si) };
+}
+
+/**
+ * To a whole number of steps: `ceil` up, `floor` down, `round` to the nearest (halves up). What is within 1e-9 of a
+ * whole number of steps already stays there: 0.3 m is three steps of 0.1 m, though not in binary.
+ */
+export function roundTo(how: 'ceil' | 'floor' | 'round', a: Magnitude, step: Magnitude): Magnitude | UnitProblem {
+  const reading = noReading(a, step, 'rounded, because its zero depends on the scale');
+  if (reading) return reading;
+  if (!sameDimension(a.dimension, step.dimension)) {
+    const [value, by] = [magnitudeName(a), magnitudeName(step)].map(articled);
+    return problem('dimension', `${value} cannot be rounded to ${by}; name a step of its own kind`);
+  }
+  if (!(step.si > 0)) return problem('zero', 'the step to round to is not above zero');
+  const steps = a.si / step.si;
+  const whole = isSame(Math.round(steps), steps) ? Math.round(steps) : Math[how](steps);
+  return result(whole * step.si, a.dimension, joined(a, step));
+}
+
 export function least(list: readonly Magnitude[]): Magnitude | UnitProblem {
   return extreme(list, -1);
 }
