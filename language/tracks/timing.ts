@@ -190,22 +190,18 @@ function perMetre(tank: Tank, leg: Leg): number {
 /** Must the machine go to the point before this leg? Not with a full tank: it would stand there again. */
 function mustGo(state: State, leg: Leg): boolean {
   const tank = state.mover.tank;
-  if (!tank) return false;
-  const slack = 1e-9 * tank.capacity;
-  if (state.level >= tank.capacity - slack) return false;
-  if (tank.goes === 'when empty') return state.level <= slack;
-  return perMetre(tank, leg) * lengthOf(leg) > state.level + slack;
+  if (!tank || state.level >= tank.capacity) return false;
+  const reach = reachOfTank(state, leg);
+  return reach <= shortest || (tank.goes !== 'when empty' && reach < lengthOf(leg) - shortest);
 }
 
 /** How far along the leg the tank lasts, m. */
 function reachOfTank(state: State, leg: Leg): number {
   const tank = state.mover.tank;
-  if (!tank) return Number.POSITIVE_INFINITY;
-  const use = perMetre(tank, leg);
-  if (!(use > 0)) return Number.POSITIVE_INFINITY;
   // A tank that holds nothing would never get on: let it drive, the volumes then show it.
-  if (!(tank.capacity > 0)) return Number.POSITIVE_INFINITY;
-  return (state.level + 1e-9 * tank.capacity) / use;
+  if (!tank || !(tank.capacity > 0)) return Number.POSITIVE_INFINITY;
+  const use = perMetre(tank, leg);
+  return use > 0 ? state.level / use : Number.POSITIVE_INFINITY;
 }
 
 /** Bring the machine from the end of its last pass to the start of `next`: a turn, a trip, or nothing at first. */
@@ -326,7 +322,8 @@ function work(states: readonly State[], pieces: readonly Leg[]): void {
   );
   states.forEach((state, j) => {
     const leg = pieces[j]!;
-    const start = lead + behind[j]!;
+    // Never before it is ready, not even by rounding.
+    const start = Math.max(state.ready, lead + behind[j]!);
     const end = start + lengthOf(leg) / state.mover.speed;
     state.passes.push({ ...leg, start, end, ...(state.depth !== undefined && { depth: state.depth }) });
     const tank = state.mover.tank;
