@@ -8,5 +8,8 @@ const age = path => (existsSync(root + path) ? statSync(root + path).mtimeMs : 0
 const sources = ['language/grammar/broomline.langium', 'language/grammar/types.langium', 'langium-config.json'];
 
 if (age('language/generated/grammar.ts') < Math.max(...sources.map(age)) || process.argv.includes('--force')) {
-  execFileSync(process.execPath, [root + 'node_modules/langium-cli/bin/langium.js', 'generate'], { cwd: root, stdio: ['ignore', 'ignore', 'inherit'] });
+  execFileSync(process.execPath, [`${root}node_modules/langium-cli/bin/langium.js`, 'generate'], {
+    cwd: root,
+    stdio: ['ignore', 'ignore', 'inherit'],
+  });
 }
