@@ -2,12 +2,15 @@
  * The typed job: everything the text says, evaluated, with its place and origin. All later stages read this and never
  * the text. Plain, immutable data; anything may be missing, because broken text has to stay useful.
  */
+import type { Problem } from '../evaluate/problem.ts';
 import type { System } from '../units/index.ts';
 import type { Model } from '../vocabulary/define.ts';
 import type { BlockRef, Given, Place } from '../vocabulary/given.ts';
 import type { topKinds } from '../vocabulary/index.ts';
 import type { buildUp, role, step } from '../vocabulary/method.ts';
 import type { end } from '../vocabulary/runway.ts';
+
+export type { Problem } from '../evaluate/problem.ts';
 
 export type TopKey = keyof typeof topKinds;
 export type Blocks = { readonly [K in TopKey]: readonly Model<(typeof topKinds)[K]>[] };
@@ -118,19 +121,6 @@ export interface Waiver {
   readonly until: string | undefined;
   /** Stands in a library: it says nothing about the job. */
   readonly fromLibrary: boolean;
-}
-
-/** A problem found by a stage; the check of the same code adds severity, title and fixes. */
-export interface Problem {
-  readonly code: string;
-  /** What is wrong, why, and what to do. */
-  readonly message: string;
-  readonly place: Place;
-  readonly related?: readonly { readonly place: Place; readonly message: string }[];
-  /** What a fix needs to know, for example the word that was probably meant. */
-  readonly data?: Readonly<Record<string, string | number | readonly string[]>>;
-  /** The block it is about, if any: waivers name it. */
-  readonly about?: BlockRef;
 }
 
 /** The values of several properties when none is missing, else undefined: `const v = complete(runway, 'length', 'width')`. */

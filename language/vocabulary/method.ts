@@ -8,7 +8,7 @@ export const role = blockKind({
   group: 'method',
   top: false,
   properties: {
-    kind: words(['sprayer', 'broom', 'water-truck', 'sweeper', 'magnet', 'jet'], 'Kind of machine.', {
+    machine: words(['sprayer', 'broom', 'water-truck', 'sweeper', 'magnet', 'jet'], 'Kind of machine.', {
       required: true,
     }),
     width: range('length', 'Widths that serve.', { example: '>= 6 m' }),

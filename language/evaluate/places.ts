@@ -1,0 +1,48 @@
+/** Places of syntax nodes. */
+import { type AstNode, AstUtils, GrammarUtils } from 'langium';
+import type { Block } from '../generated/ast.ts';
+import type { Place } from '../vocabulary/given.ts';
+
+/** Address of the file a node stands in; '' for a tree without a document. */
+export function fileOf(node: AstNode): string {
+  let root = node;
+  while (root.$container) root = root.$container;
+  return root.$document?.uri.toString() ?? '';
+}
+
+export function textOfFile(node: AstNode): string {
+  return AstUtils.getDocument(node).textDocument.getText();
+}
+
+/** The whole node. A node that recovery made up stands at the end of its container. */
+export function placeOf(node: AstNode): Place {
+  const cst = node.$cstNode;
+  if (cst) return { file: fileOf(node), start: cst.offset, end: cst.end };
+  const container = node.$container;
+  if (!container) return { file: fileOf(node), start: 0, end: 0 };
+  const around = placeOf(container);
+  return { ...around, start: around.end };
+}
+
+/** A part of a node: `placeOfPart(block, 'name')`. The whole node where the part is not there. */
+export function placeOfPart(node: AstNode, part: string, index?: number): Place {
+  const cst = GrammarUtils.findNodeForProperty(node.$cstNode, part, index);
+  return cst ? { file: fileOf(node), start: cst.offset, end: cst.end } : placeOf(node);
+}
+
+/** Kind and name: where a finding about the block as a whole stands. */
+export function headingOf(block: Block): Place {
+  const kind = placeOfPart(block, 'kind');
+  const name =
+    block.name !== undefined
+      ? placeOfPart(block, 'name')
+      : block.label !== undefined
+        ? placeOfPart(block, 'label')
+        : kind;
+  return { ...kind, end: Math.max(kind.end, name.end) };
+}
+
+/** What stands in the text at a node, blanks at the ends left out. */
+export function textOf(node: AstNode): string {
+  return node.$cstNode?.text.trim() ?? '';
+}

@@ -1,0 +1,676 @@
+/**
+ * From blocks in the syntax tree to the typed models of the vocabulary. Each property is read once, lazily; what is wrong
+ * with it is reported once, at its place.
+ */
+import type { LangiumDocument } from 'langium';
+import { type Evaluated, nothing } from '../evaluate/evaluated.ts';
+import type { World } from '../evaluate/expression.ts';
+import {
+  type Arguments,
+  type Binding,
+  blockName,
+  type FoundProperty,
+  findProperty,
+  type Layer,
+  type Layers,
+  nested,
+  properties,
+  type Scope,
+} from '../evaluate/layers.ts';
+import { fileOf, headingOf, placeOf, placeOfPart, textOf } from '../evaluate/places.ts';
+import type { Problem } from '../evaluate/problem.ts';
+import { orList, type ReadContext, type Reading, read, readQuantity, withArticle } from '../evaluate/readers.ts';
+import * as geometry from '../formulas/geometry.ts';
+import type { Block, Document, Named, Parameter, Reference } from '../generated/ast.ts';
+import { AREA, KINDS, type KindName, kindNamed, type Magnitude, type System, showBeside } from '../units/index.ts';
+import { computedWords, earlyWords } from '../vocabulary/computed.ts';
+import { type BlockKind, kebab, type Property } from '../vocabulary/define.ts';
+import type { BlockHead, BlockRef, Given, Origin, Place } from '../vocabulary/given.ts';
+import { kinds, propertyTable, propertyOf as vocabularyProperty } from '../vocabulary/index.ts';
+import { nearestAll } from '../words/nearest.ts';
+import type { AnyBlock } from './job.ts';
+
+export interface ModelOptions {
+  /** The file that is the job: values from other files come from libraries. */
+  readonly main: LangiumDocument<Document>;
+  readonly system: System;
+  readonly report: (problem: Problem) => void;
+  /** Names that could be meant at a reference, for 'did you mean'. */
+  readonly namesAt: (reference: Reference) => Iterable<string>;
+}
+
+export interface Models {
+  /** The layers of a top-level block, parameters at their defaults; undefined when its `like` goes in a circle. */
+  readonly layersOf: (block: Block) => Layers | undefined;
+  /** The layers of a block as called with arguments, under an id of its own. */
+  readonly called: (reference: Reference, block: Block, scope: Scope, id: string) => Layers | undefined;
+  readonly modelOf: (layers: Layers) => AnyBlock | undefined;
+  readonly referTo: (layers: Layers) => BlockRef;
+  readonly nestedOf: (layers: Layers) => readonly Layers[];
+  /** Reads a property that is not in the vocabulary, as the property of a type (a work's bindings). */
+  readonly readAs: (layers: Layers, found: FoundProperty, property: Property) => Given<unknown> | undefined;
+  readonly blockOf: (reference: Reference, kinds: readonly string[], scope: Scope) => Layers | undefined;
+  readonly world: World;
+}
+
+export function createModels(options: ModelOptions): Models {
+  const { report, system } = options;
+  const mainFile = options.main.uri.toString();
+  const plain = new Map<Block, Layers | 'busy' | undefined>();
+  const children = new Map<Layers, readonly Layers[]>();
+  const ids = new Map<Layers, string>();
+  const models = new Map<Layers, AnyBlock>();
+  const readings = new Map<Layers, Map<string, Given<unknown> | undefined | 'busy'>>();
+
+  // ── layers ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+  function layersOf(block: Block): Layers | undefined {
+    const known = plain.get(block);
+    if (known === 'busy') {
+      report({
+        code: 'cyclic-like',
+        message: `${blockName(block) || block.kind} starts from itself: following 'like' comes back here. Let one of them stand on its own.`,
+        place: block.parent ? placeOf(block.parent) : headingOf(block),
+      });
+      return undefined;
+    }
+    if (known || plain.has(block)) return known;
+    plain.set(block, 'busy');
+    const container = block.$container;
+    const parent = container.$type === 'Block' ? layersOf(container) : undefined;
+    const layers = build(block, new Map(), parent);
+    plain.set(block, layers);
+    return layers;
+  }
+
+  function build(block: Block, args: Arguments, parent: Layers | undefined): Layers {
+    const layers: Layer[] = [{ node: block, arguments: args }];
+    const above = block.parent && parentOf(block, block.parent, args);
+    if (above) layers.push(...above);
+    return { node: block, layers, parent, path: [...(parent?.path ?? []), blockName(block) || block.kind] };
+  }
+
+  /** Layers of the block that this one is like. */
+  function parentOf(block: Block, reference: Reference, args: Arguments): readonly Layer[] | undefined {
+    const scope: Scope = { arguments: args, owner: undefined };
+    const named = target(reference);
+    if (named?.$type !== 'Block') {
+      unknown(reference, [block.kind]);
+      return undefined;
+    }
+    if (named.kind !== block.kind) {
+      report({
+        code: 'wrong-kind',
+        message: `A ${block.kind} can start only from another ${block.kind}, but ${textOf(reference)} is ${withArticle(named.kind)}.`,
+        place: placeOf(reference),
+      });
+      return undefined;
+    }
+    const above = layersOf(named);
+    if (!above) return undefined;
+    if (!reference.call) return above.layers;
+    const bound = bind(reference, named, scope);
+    return above.layers.map(layer => ({ ...layer, arguments: new Map([...layer.arguments, ...bound]) }));
+  }
+
+  function called(reference: Reference, block: Block, scope: Scope, id: string): Layers | undefined {
+    const base = layersOf(block);
+    if (!base) return undefined;
+    const bound = bind(reference, block, scope);
+    const layers: Layers = {
+      ...base,
+      layers: base.layers.map(layer => ({ ...layer, arguments: new Map([...layer.arguments, ...bound]) })),
+    };
+    ids.set(layers, id);
+    return layers;
+  }
+
+  /** The arguments of a call, each held against its parameter. */
+  function bind(reference: Reference, block: Block, scope: Scope): Map<Parameter, Binding> {
+    const bound = new Map<Parameter, Binding>();
+    const parameters = block.parameters?.parameters ?? [];
+    for (const argument of reference.arguments) {
+      const name = argument.parameter?.$refText;
+      const parameter = name === undefined ? undefined : parameters.find(each => each.name === name);
+      if (!parameter) {
+        const names = parameters.map(each => each.name);
+        const meant = name === undefined ? [] : nearestAll(name, names);
+        report({
+          code: 'unknown-argument',
+          message:
+            name === undefined
+              ? `Say which parameter this is for: ${names.map(each => `${each}: …`).join(', ') || `${block.name ?? 'it'} takes none`}.`
+              : `${block.name ?? 'This'} has no parameter '${name}'.${meant[0] ? ` Did you mean ${meant[0]}?` : names.length > 0 ? ` It takes ${names.join(', ')}.` : ' It takes none.'}`,
+          place: name === undefined ? placeOf(argument) : placeOfPart(argument, 'parameter'),
+          ...(meant.length > 0 && { data: { meant } }),
+        });
+        continue;
+      }
+      if (bound.has(parameter)) {
+        report({
+          code: 'duplicate-argument',
+          message: `${parameter.name} is given twice. Keep the one that counts.`,
+          place: placeOf(argument),
+        });
+        continue;
+      }
+      const type = parameter.type.join(' ');
+      const kind = kindNamed(type);
+      // Held against its type here, where it stands; what uses it need not say so again.
+      if (
+        kind &&
+        !readQuantity(argument.value, kind.name as KindName, parameter.name, context(undefined, scope, block))
+      ) {
+        bound.set(parameter, { value: argument.value, scope, wrong: true });
+      } else {
+        bound.set(parameter, { value: argument.value, scope });
+      }
+    }
+    for (const parameter of parameters) {
+      if (parameter.default || bound.has(parameter)) continue;
+      report({
+        code: 'missing-argument',
+        message: `${block.name ?? 'It'} needs ${parameter.name}, ${withArticle(parameter.type.join(' '))}, which has no default. Add ${parameter.name}: … in the brackets.`,
+        place: placeOf(reference),
+        data: { parameter: parameter.name },
+      });
+    }
+    return bound;
+  }
+
+  function nestedOf(layers: Layers): readonly Layers[] {
+    let known = children.get(layers);
+    if (!known) {
+      known = nested(layers).map(child => {
+        const like = child.node.parent;
+        const above = like && parentOf(child.node, like, child.layers[0]!.arguments);
+        return above ? { ...child, layers: [...child.layers, ...above] } : child;
+      });
+      children.set(layers, known);
+    }
+    return known;
+  }
+
+  function idOf(layers: Layers): string {
+    let id = ids.get(layers);
+    if (id === undefined) {
+      const name = blockName(layers.node) || `${layers.node.kind}@${layers.node.$containerIndex ?? 0}`;
+      id = layers.parent ? `${idOf(layers.parent)}.${name}` : `${fileOf(layers.node)}#${name}`;
+      ids.set(layers, id);
+    }
+    return id;
+  }
+
+  function referTo(layers: Layers): BlockRef {
+    return { kind: layers.node.kind, id: idOf(layers), name: blockName(layers.node) };
+  }
+
+  // ── names ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+  /** What a reference comes down to, import prefixes skipped. */
+  function target(reference: Reference): Named | undefined {
+    const last = reference.tail.at(-1);
+    return last ? last.ref : reference.head?.ref;
+  }
+
+  function blockOf(reference: Reference, wanted: readonly string[], scope: Scope): Layers | undefined {
+    const head = reference.head?.ref;
+    if (head?.$type === 'Parameter') {
+      const binding = scope.arguments.get(head);
+      const part = binding?.value.parts[0] ?? head.default?.parts[0];
+      if (binding && part?.$type === 'Reference') return blockOf(part, wanted, binding.scope);
+      if (!binding) return undefined;
+    }
+    const named = target(reference);
+    if (named?.$type !== 'Block') {
+      unknown(reference, wanted);
+      return undefined;
+    }
+    if (!wanted.includes(named.kind)) {
+      report({
+        code: 'wrong-kind',
+        message: `${textOf(reference)} is ${withArticle(named.kind)}, but ${orList(wanted)} is wanted here.`,
+        place: placeOf(reference),
+        related: [{ place: headingOf(named), message: `${blockName(named)} is defined here` }],
+      });
+      return undefined;
+    }
+    return layersAt(named, scope);
+  }
+
+  /** Layers of a named block, seen from a place: a step of the method that is being called keeps its arguments. */
+  function layersAt(named: Block, scope: Scope): Layers | undefined {
+    for (let around = scope.owner; around; around = around.parent) {
+      if (around.layers.some(layer => layer.node === named)) return around;
+      const inside = nestedOf(around).find(each => each.layers.some(layer => layer.node === named));
+      if (inside) return inside;
+    }
+    const container = named.$container;
+    if (container.$type !== 'Block') return layersOf(named);
+    const around = layersOf(container);
+    return around && nestedOf(around).find(each => each.layers.some(layer => layer.node === named));
+  }
+
+  function unknown(reference: Reference, wanted: readonly string[]): void {
+    const written = textOf(reference);
+    const meant = nearestAll(reference.head?.$refText ?? '', options.namesAt(reference));
+    report({
+      code: 'unknown-name',
+      message: `There is no ${wanted.length > 3 ? 'block' : wanted.join(' or ')} called '${written}' here.${meant[0] ? ` Did you mean ${meant[0]}?` : ' Define it in this file, or bring it in with use "…".'}`,
+      place: placeOf(reference),
+      ...(meant.length > 0 && { data: { meant } }),
+    });
+  }
+
+  // ── properties ─────────────────────────────────────────────────────────────────────────────────────────────────
+
+  function context(variant: string | undefined, scope: Scope, block: Block): ReadContext {
+    return {
+      scope,
+      world,
+      system,
+      variant,
+      refer: referTo,
+      blockOf: (reference, list) => blockOf(reference, list, scope),
+      block,
+    };
+  }
+
+  function given(layers: Layers, key: string, property: Property): Given<unknown> | undefined {
+    let known = readings.get(layers);
+    if (!known) readings.set(layers, (known = new Map()));
+    const before = known.get(key);
+    const found = findProperty(layers, kebab(key));
+    if (before === 'busy') {
+      report({
+        code: 'cyclic-value',
+        message: `${kebab(key)} depends on itself. Follow the names in it; one of them leads back here. Write a value in one place.`,
+        place: found ? placeOf(found.node) : headingOf(layers.node),
+      });
+      return undefined;
+    }
+    if (before !== undefined || known.has(key)) return before;
+    known.set(key, 'busy');
+    const value = found ? readAs(layers, found, property) : byDefault(layers, property);
+    known.set(key, value);
+    return value;
+  }
+
+  function readAs(layers: Layers, found: FoundProperty, property: Property): Given<unknown> | undefined {
+    const scope: Scope = { arguments: found.layer.arguments, owner: layers };
+    const word = found.node.name;
+    const reading =
+      found.node.value && read(found.node.value, property, word, context(variantOf(layers), scope, found.layer.node));
+    if (!reading) return undefined;
+    const value = inRange(reading, property, word, found);
+    if (value === undefined) return undefined;
+    const origin: Origin = reading.from?.origin ?? originOf(layers, found);
+    return {
+      value,
+      ...(reading.interval && { interval: reading.interval }),
+      ...(reading.unit && { unit: reading.unit }),
+      text: textOf(found.node.value),
+      place: reading.from?.place ?? placeOf(found.node.value),
+      origin,
+      literal: reading.literal && origin.by === 'own line',
+    };
+  }
+
+  function originOf(layers: Layers, found: FoundProperty): Origin {
+    const file = fileOf(found.layer.node);
+    if (file !== mainFile) return { by: 'library', file };
+    if (found.depth > 0 && found.layer.node !== layers.node)
+      return { by: 'inherited', from: blockName(found.layer.node) };
+    return { by: 'own line' };
+  }
+
+  /** The value within the limits of the vocabulary, else a finding. What is out of range is not computed with. */
+  function inRange(reading: Reading, property: Property, word: string, found: FoundProperty): unknown {
+    const result = property.schema.safeParse(reading.value);
+    if (result.success) return reading.value;
+    const type = property.type;
+    const place = reading.from?.place ?? placeOf(found.node.value);
+    if (type.is === 'quantity' && typeof reading.value === 'number') {
+      const issue = result.error.issues[0];
+      const limit =
+        issue?.code === 'too_small'
+          ? Number(issue.minimum)
+          : issue?.code === 'too_big'
+            ? Number(issue.maximum)
+            : undefined;
+      const [shown, shownLimit] =
+        limit === undefined ? [String(reading.value), ''] : showBeside(reading.value, limit, KINDS[type.kind], system);
+      report({
+        code: 'out-of-range',
+        message: `${word} is ${shown}, but it can't be ${issue?.code === 'too_small' ? 'less' : 'more'} than ${shownLimit}. Check the number and its unit.`,
+        place,
+        data: { least: type.least ?? '', most: type.most ?? '' },
+      });
+    } else {
+      report({
+        code: 'out-of-range',
+        message: `${word} can't be ${textOf(found.node.value)}. Write something like ${property.example}.`,
+        place,
+      });
+    }
+    return undefined;
+  }
+
+  function byDefault(layers: Layers, property: Property): Given<unknown> | undefined {
+    if (!property.default) return undefined;
+    const variant = variantOf(layers);
+    if (property.only && (variant === undefined || !property.only.includes(variant))) return undefined;
+    return {
+      value: property.default.value,
+      ...(property.default.unit && { unit: property.default.unit }),
+      text: property.default.text,
+      place: headingOf(layers.node),
+      origin: { by: 'default', source: property.source },
+      literal: false,
+    };
+  }
+
+  function variantOf(layers: Layers): string | undefined {
+    const variant = kinds.get(layers.node.kind)?.variant;
+    if (!variant) return undefined;
+    const found = findProperty(layers, variant);
+    return found?.node.value?.$type === 'List' ? textOf(found.node.value) : undefined;
+  }
+
+  // ── blocks ─────────────────────────────────────────────────────────────────────────────────────────────────────
+
+  function modelOf(layers: Layers): AnyBlock | undefined {
+    const known = models.get(layers);
+    if (known) return known;
+    const kind = kinds.get(layers.node.kind);
+    if (!kind) return undefined;
+    const model: Record<string, unknown> = { ...headOf(layers) };
+    models.set(layers, model as unknown as AnyBlock);
+    for (const [key, property] of Object.entries(kind.properties)) model[key] = given(layers, key, property);
+    for (const [key, child] of Object.entries(kind.blocks)) {
+      model[key] = nestedOf(layers)
+        .filter(each => each.node.kind === child.kind)
+        .map(modelOf);
+    }
+    inspect(layers, kind);
+    return model as unknown as AnyBlock;
+  }
+
+  function headOf(layers: Layers): BlockHead {
+    const { node } = layers;
+    return {
+      kind: node.kind,
+      id: idOf(layers),
+      name: blockName(node),
+      place: placeOf(node),
+      heading: headingOf(node),
+      fromLibrary: fileOf(node) !== mainFile,
+    };
+  }
+
+  /** What a block lacks and what does not belong in it. */
+  function inspect(layers: Layers, kind: BlockKind): void {
+    const { node } = layers;
+    const about = referTo(layers);
+    const variant = variantOf(layers);
+    const table = propertyTable(kind);
+    const heading = headingOf(node);
+    const present = new Set<string>();
+    for (const found of properties(layers)) {
+      const word = found.node.name;
+      present.add(word);
+      const known = table.get(word)?.property;
+      // A parent's misspelling is its own finding.
+      if (found.depth > 0) continue;
+      if (!known) {
+        if (!kind.bindsRoles) unknownProperty(layers, kind, found);
+      } else if (known.only && variant !== undefined && !known.only.includes(variant)) {
+        report({
+          code: 'out-of-place',
+          message: `${word} has no meaning in a step that does '${variant}'. It belongs to ${known.only.join(', ')}. Take it out, or move it.`,
+          place: placeOfPart(found.node, 'name'),
+          about,
+          data: { remove: word },
+        });
+      }
+    }
+    for (const [word, { property }] of table) {
+      const needed = property.required || (variant !== undefined && property.requiredFor?.includes(variant));
+      if (!needed || present.has(word)) continue;
+      report({
+        code: 'missing-property',
+        message: `${describe(layers)} says nothing of ${word}. ${property.doc} Add ${word}: ${property.example}.`,
+        place: heading,
+        about,
+        data: { property: word, example: property.example },
+      });
+    }
+    duplicates(layers, about);
+    if (kind.called === 'name' && !node.name) {
+      report({
+        code: 'name-missing',
+        message: `This ${kind.kind} has no name, so nothing can refer to it. Write ${kind.kind} and a name, such as ${kind.kind} Main.`,
+        place: heading,
+      });
+    }
+    if (kind.called === 'designator' && node.label === undefined) {
+      report({
+        code: 'name-missing',
+        message: `This ${kind.kind} has no designator. Write it in quotes: ${kind.kind} "04".`,
+        place: heading,
+      });
+    }
+    if (node.parameters && !kind.takesParameters) {
+      report({
+        code: 'out-of-place',
+        message: `A ${kind.kind} takes no parameters; only methods do.`,
+        place: placeOf(node.parameters),
+        about,
+      });
+    }
+    for (const parameter of node.parameters?.parameters ?? []) inspectParameter(parameter, node);
+    for (const entry of node.entries) {
+      if (entry.$type === 'Block' && !Object.values(kind.blocks).some(child => child.kind === entry.kind))
+        misplaced(entry, kind);
+      if (entry.$type !== 'Without') continue;
+      const below = layers.layers
+        .slice(1)
+        .flatMap(layer => layer.node.entries.flatMap(each => (each.$type === 'Block' ? [blockName(each)] : [])));
+      entry.names.forEach((name, i) => {
+        if (below.includes(name)) return;
+        const meant = nearestAll(name, below);
+        report({
+          code: 'unknown-name',
+          message: `There is no '${name}' to leave out.${meant[0] ? ` Did you mean ${meant[0]}?` : ` 'without' drops a nested block of the one this is like.`}`,
+          place: placeOfPart(entry, 'names', i),
+          ...(meant.length > 0 && { data: { meant } }),
+        });
+      });
+    }
+  }
+
+  function unknownProperty(layers: Layers, kind: BlockKind, found: FoundProperty): void {
+    const table = propertyTable(kind);
+    const word = found.node.name;
+    const meant = nearestAll(word, table.keys());
+    report({
+      code: 'unknown-property',
+      message: `${describe(layers)} has no property '${word}'.${meant[0] ? ` Did you mean ${meant[0]}?` : ` A ${kind.kind} knows ${[...table.keys()].join(', ')}.`}`,
+      place: placeOfPart(found.node, 'name'),
+      about: referTo(layers),
+      ...(meant.length > 0 && { data: { meant } }),
+    });
+  }
+
+  function inspectParameter(parameter: Parameter, block: Block): void {
+    const type = parameter.type.join(' ');
+    const kind = kindNamed(type);
+    if (!kind && !kinds.has(type)) {
+      const names = [...Object.keys(KINDS), ...kinds.keys()];
+      const meant = nearestAll(type, names);
+      report({
+        code: 'unknown-word',
+        message: `'${type}' is no type of parameter.${meant[0] ? ` Did you mean ${meant[0]}?` : ` Types are kinds of quantity: time, length, speed, application rate, pressure, temperature …`}`,
+        place: placeOfPart(parameter, 'type'),
+        ...(meant.length > 0 && { data: { meant } }),
+      });
+    }
+    if (kind && parameter.default) {
+      readQuantity(
+        parameter.default,
+        kind.name as KindName,
+        parameter.name,
+        context(undefined, { arguments: new Map(), owner: undefined }, block),
+      );
+    }
+  }
+
+  function misplaced(entry: Block, parent: BlockKind): void {
+    const allowed = Object.values(parent.blocks).map(child => child.kind);
+    const known = kinds.get(entry.kind);
+    const meant = known ? [] : nearestAll(entry.kind, allowed);
+    report({
+      code: known ? 'misplaced-block' : 'unknown-kind',
+      message: known
+        ? `A ${entry.kind} does not stand inside a ${parent.kind}. ${known.top ? 'Move it out, to the top of the file.' : `It belongs inside ${orList(homesOf(entry.kind))}.`}`
+        : `'${entry.kind}' is no kind of block.${meant[0] ? ` Did you mean ${meant[0]}?` : allowed.length > 0 ? ` Inside a ${parent.kind} stand ${allowed.join(', ')}.` : ''}`,
+      place: headingOf(entry),
+      ...(meant.length > 0 && { data: { meant } }),
+    });
+  }
+
+  function duplicates(layers: Layers, about: BlockRef): void {
+    const first = new Map<string, Place>();
+    const firstBlock = new Map<string, Place>();
+    for (const entry of layers.node.entries) {
+      if (entry.$type === 'Property') {
+        const place = placeOfPart(entry, 'name');
+        const before = first.get(entry.name);
+        if (!before) first.set(entry.name, place);
+        else
+          report({
+            code: 'duplicate-property',
+            message: `${entry.name} is given twice, and only the first counts. Keep the one that is meant.`,
+            place,
+            related: [{ place: before, message: 'this one counts' }],
+            about,
+          });
+      } else if (entry.$type === 'Block' && blockName(entry)) {
+        const key = blockName(entry);
+        const before = firstBlock.get(key);
+        if (!before) firstBlock.set(key, headingOf(entry));
+        else
+          report({
+            code: 'duplicate-name',
+            message: `${key} stands twice here, and names would be ambiguous. Call one of them something else.`,
+            place: headingOf(entry),
+            related: [{ place: before, message: 'the first one' }],
+          });
+      }
+    }
+  }
+
+  function describe(layers: Layers): string {
+    const name = blockName(layers.node);
+    return name ? `The ${layers.node.kind} ${name}` : `This ${layers.node.kind}`;
+  }
+
+  // ── the world of expressions ───────────────────────────────────────────────────────────────────────────────────
+
+  const world: World = {
+    report,
+    namesAt: options.namesAt,
+    layersOf: (named, _reference, scope) => (named.$type === 'Block' ? layersAt(named, scope) : undefined),
+    nestedOf: (layers, name) => nestedOf(layers).find(each => blockName(each.node) === name),
+    propertyOf: (layers, word) => {
+      const kind = kinds.get(layers.node.kind);
+      const known = kind && vocabularyProperty(kind, word);
+      if (!known) return undefined;
+      const value = given(layers, known.key, known.property);
+      return value ? asEvaluated(value, known.property) : nothing;
+    },
+    computedOf: (layers, rest, at) => {
+      const [first, second] = rest;
+      const kind = kinds.get(layers.node.kind);
+      const known = first !== undefined && kind ? vocabularyProperty(kind, first) : undefined;
+      if (known?.property.type.is === 'range' && (second === 'least' || second === 'most') && rest.length === 2) {
+        const value = given(layers, known.key, known.property)?.value as { least?: number; most?: number } | undefined;
+        const si = value?.[second];
+        return si === undefined ? nothing : numberOf(si, known.property.type.kind);
+      }
+      const path = rest.join('.');
+      if (earlyWords[layers.node.kind]?.includes(path)) return early(layers, path);
+      unknownQuantity(layers, path, at);
+      return undefined;
+    },
+  };
+
+  function unknownQuantity(layers: Layers, path: string, at: Place): void {
+    const kind = kinds.get(layers.node.kind);
+    const late = computedWords[layers.node.kind]?.[path] !== undefined || path.includes('.');
+    const names = [...Object.keys(computedWords[layers.node.kind] ?? {}), ...(kind ? propertyTable(kind).keys() : [])];
+    const meant = nearestAll(path, names);
+    report({
+      code: late ? 'quantity-too-late' : 'unknown-quantity',
+      message: late
+        ? `${[...layers.path, path].join('.')} is computed from values like this one, so this would go in a circle. Inputs may use areas and lengths of deposits; put a condition on it into require.`
+        : `${describe(layers)} has nothing called '${path}'.${meant[0] ? ` Did you mean ${meant[0]}?` : ''}`,
+      place: at,
+      ...(meant.length > 0 && { data: { meant } }),
+    });
+  }
+
+  /** Quantities of a deposit that its own stations give. */
+  function early(layers: Layers, word: string): Evaluated {
+    const kind = kinds.get('deposit');
+    const known = kind && vocabularyProperty(kind, 'stations');
+    const rows =
+      known &&
+      (given(layers, known.key, known.property)?.value as
+        | readonly { chainage: number; left: number; right: number }[]
+        | undefined);
+    if (!rows) return nothing;
+    const stations = geometry.stationsFromDistances(
+      rows.map(row => ({ s: row.chainage, left: row.left, right: row.right })),
+    );
+    const extent = geometry.extentOf([stations]);
+    if (word === 'area')
+      return { is: 'number', magnitude: { si: geometry.area(stations), dimension: AREA, tag: 'none' } };
+    if (word === 'length') return numberOf(extent ? extent.to - extent.from : 0, 'length');
+    return numberOf(Math.max(...rows.map(row => row.left + row.right)), 'length');
+  }
+
+  return { layersOf, called, modelOf, referTo, nestedOf, readAs, blockOf, world };
+}
+
+/** A property's value as expressions see it. */
+export function asEvaluated(value: Given<unknown>, property: Property): Evaluated {
+  const type = property.type;
+  const raw = value.value;
+  if (type.is === 'quantity' && typeof raw === 'number') {
+    const number = numberOf(raw, type.kind);
+    return number.is === 'number'
+      ? { ...number, ...(value.interval && { interval: value.interval }), ...(value.unit && { unit: value.unit }) }
+      : number;
+  }
+  if (typeof raw === 'boolean') return { is: 'truth', value: raw };
+  if (type.is === 'date' && typeof raw === 'string') return { is: 'date', date: raw };
+  if (type.is === 'text' && typeof raw === 'string') return { is: 'text', text: raw };
+  if (type.is === 'clock' && typeof raw === 'number') return { is: 'clock', minutes: raw };
+  if (type.is === 'rate') return numberOf((raw as { rate: number }).rate, 'application rate');
+  if (typeof raw === 'string') return { is: 'word', word: raw };
+  return nothing;
+}
+
+export function numberOf(si: number, kind: KindName): Evaluated {
+  const { dimension, tag } = KINDS[kind];
+  const magnitude: Magnitude = { si, dimension, tag };
+  return { is: 'number', magnitude };
+}
+
+/** Kinds of block in which a nested kind stands. */
+function homesOf(kind: string): string[] {
+  return [...kinds.values()]
+    .filter(each => Object.values(each.blocks).some(child => child.kind === kind))
+    .map(each => each.kind);
+}
