@@ -118,7 +118,9 @@ export function roundTo(how: 'ceil' | 'floor' | 'round', a: Magnitude, step: Mag
   }
   if (!(step.si > 0)) return problem('zero', 'the step to round to is not above zero');
   const steps = a.si / step.si;
-  const whole = isSame(Math.round(steps), steps) ? Math.round(steps) : Math[how](steps);
+  const nearest = Math.round(steps);
+  const isWhole = Math.abs(nearest - steps) <= SAME_WITHIN * Math.max(1, Math.abs(steps));
+  const whole = isWhole ? nearest : Math[how](steps);
   return result(whole * step.si, a.dimension, joined(a, step));
 }
 

@@ -102,7 +102,8 @@ const THOUSAND = /(100|1,?000)[ \t\u00a0\u202f]?(?=[a-z])/y;
 
 /** The power after a word, then the proof that the word ends there. */
 function scanPower(text: string, start: number, factors: readonly Factor[]): Scanned | undefined {
-  const simple = factors.length === 1 && factors[0]?.power === 1;
+  const only = factors.length === 1 ? factors[0] : undefined;
+  const simple = only?.power === 1 && takesPower(only.atom);
   const code = text.charCodeAt(start);
   const caret = code === 0x5e ? 1 : 0;
   const exponent = simple ? (POWERS.get(caret ? text.charCodeAt(start + 1) : code) ?? 1) : 1;
@@ -207,7 +208,7 @@ function merge(factors: readonly Factor[]): readonly Factor[] {
   return [...merged.filter(f => f.power > 0), ...merged.filter(f => f.power < 0)];
 }
 
-/** Signs, and units whose symbol holds a power already, take none. */
+/** Signs, scales of temperature and units of two words take no power. */
 function takesPower(atom: Atom): boolean {
   return /^[A-Za-zµ]+$/.test(atom.symbol);
 }

@@ -14,7 +14,8 @@ import type { QuantityKind, System, Unit } from './types.ts';
 export function suggestUnits(word: string, kind?: QuantityKind): readonly string[] {
   if (word.length > 64) return kind ? likelyUnits(kind, 'metric').slice(0, 3) : [];
   const compounds = Object.values(KINDS).flatMap(k => [...k.likely.metric, ...k.likely.us]);
-  const found = [...repairCompound(word), ...nearestAll(word, [...WORDS.keys(), ...compounds], 12)];
+  const candidates = [...WORDS.keys(), ...compounds].sort((a, b) => Number(isCode(a)) - Number(isCode(b)));
+  const found = [...repairCompound(word), ...nearestAll(word, candidates, 12)];
   const units = found.map(parseUnit).filter(unit => unit !== undefined);
   const symbols = new Set(units.filter(unit => !kind || belongsTo(unit, kind)).map(unit => unit.symbol));
   if (symbols.size === 0 && kind) return likelyUnits(kind, 'metric').slice(0, 3);
@@ -30,6 +31,11 @@ export function likelyUnits(kind: QuantityKind, system: System): readonly string
 export function belongsTo(unit: Unit, kind: QuantityKind): boolean {
   if (kind.also && unit.dimension.key === kind.also.dimension.key) return true;
   return generalKey(unit.dimension) === generalKey(kind.dimension) && (unit.tag === kind.tag || unit.tag === 'none');
+}
+
+/** Codes of currencies look like much else that is misspelt, so they come last: `gmp` was hardly meant as GBP. */
+function isCode(word: string): boolean {
+  return /^[A-Z]{3}$/.test(word) && WORDS.get(word)?.[0]?.atom.dimension.key === `money:${word}:1`;
 }
 
 /** `l/M2`: each part mended by itself, if every part can be. */
