@@ -120,7 +120,7 @@ const DEFINITIONS = {
   },
   energy: { metric: 'kWh', us: 'kWh', likely: { metric: 'MJ|kJ', us: 'MJ' }, small: { metric: ['kJ', 3600] }, si: 'J' },
   force: { metric: 'N', us: 'lbf', likely: { metric: 'kN' }, large: { metric: ['kN', 10] }, digits: 3, si: 'N' },
-  angle: { metric: '°', us: '°', likely: { metric: 'deg|rad', us: 'deg|rad' }, digits: 3, si: 'circ' },
+  angle: { metric: '°', us: '°', likely: { metric: 'rad', us: 'rad' }, digits: 3, si: 'circ' },
   revolutions: { metric: 'rev', us: 'rev', si: 'circ' },
   'rotation speed': { metric: 'rpm', us: 'rpm', likely: { metric: 'rev/s', us: 'rev/s' }, digits: 3, si: 'circ/s' },
   frequency: { metric: 'Hz', us: 'Hz', si: 'Hz' },

@@ -164,9 +164,10 @@ export function radians(turns: number): number {
 /** `length`, `application rate`, `temperature difference`, `money in EUR`; for nameless ones `length²·mass/time`. */
 export function magnitudeName(m: { dimension: Dimension; tag: Tag }): string {
   if (sameDimension(m.dimension, NUMBER)) return 'plain number';
-  const currency = /^money:([A-Z]{3}):1$/.exec(m.dimension.key)?.[1];
-  if (currency) return `sum in ${currency}`;
-  return kindOf(m)?.name ?? composedName(m.dimension);
+  const currency = /money:([A-Z]{3})/.exec(m.dimension.key)?.[1];
+  const name = kindOf(m)?.name;
+  if (name === 'money' && currency) return `sum in ${currency}`;
+  return name && currency ? `${name} in ${currency}` : (name ?? composedName(m.dimension));
 }
 
 /** The name of a dimension alone. */
@@ -254,7 +255,9 @@ function composedName(dimension: Dimension): string {
 }
 const EXPONENTS: Readonly<Record<string, string>> = { '2': '²', '3': '³', '0.5': '^½' };
 
+/** With its article; money has none. */
 export function articled(name: string): string {
+  if (name.startsWith('money')) return name;
   return `${/^[aeiou]/i.test(name) ? 'an' : 'a'} ${name}`;
 }
 

@@ -61,7 +61,7 @@ describe('dimensions', () => {
     expect(dimensionName(dimension({ mass: 1, length: -1, time: -2 }))).toBe('pressure');
     expect(dimensionName(NUMBER)).toBe('plain number');
     expect(dimensionName(dimension({ 'money:EUR': 1 }))).toBe('sum in EUR');
-    expect(dimensionName(dimension({ 'money:EUR': 1, time: -1 }))).toBe('money per time');
+    expect(dimensionName(dimension({ 'money:EUR': 1, time: -1 }))).toBe('money per time in EUR');
     expect(dimensionName(dimension({ length: 5, time: -1 }))).toBe('length^5/time');
     expect(dimensionName(dimension({ time: -2 }))).toBe('1/time²');
   });

@@ -74,7 +74,7 @@ describe('sums', () => {
     ['0.3 L/m2', '2 mm', 'an application rate cannot be added to a length'],
     ['2 mm', '0.3 L/m2', 'a length cannot be added to an application rate'],
     ['5 EUR', '5 USD', 'a sum in EUR cannot be added to a sum in USD'],
-    ['5 EUR/h', '5 USD/h', 'a money per time cannot be added to a money per time'],
+    ['5 EUR/h', '5 USD/h', 'money per time in EUR cannot be added to money per time in USD'],
     ['20 °C', '5 °C', 'two temperatures have a difference but no sum; write the second as a difference, in K or Δ°F'],
     ['30 °', '3 rpm', 'an angle cannot be added to a rotation speed'],
   ])('%s + %s: %s', (a, b, expected) => {
@@ -328,7 +328,7 @@ describe('what belongs where', () => {
       'a temperature stands where a temperature difference belongs; write it in K or Δ°F',
     ],
     ['count', '3 m', 'a length stands where a count belongs'],
-    ['money', '5 EUR/h', 'a money per time stands where a money belongs; write it in EUR, GBP or USD'],
+    ['money', '5 EUR/h', 'money per time in EUR stands where money belongs; write it in EUR, GBP or USD'],
     ['number', '5 EUR', 'a sum in EUR stands where a number belongs'],
     ['rotation speed', '3 Hz', 'a frequency stands where a rotation speed belongs; write it in rpm or rev/s'],
   ])('no %s: %s', (kind, text, expected) => {
