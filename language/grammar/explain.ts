@@ -239,6 +239,27 @@ function chained({ tokens, at }: Head): SyntaxProblem | undefined {
   return problem('chained-comparison', ...at(last), message);
 }
 
+/**
+ * Sets apart what the grammar takes and nobody means: comparisons in a row, and a word alone on a line, which would be
+ * a block without a name, body or meaning.
+ */
+export function guardMeaning(layout: Layout): SyntaxProblem[] {
+  const problems: SyntaxProblem[] = [];
+  const visit = (statement: Statement): void => {
+    if (statement.kind !== 'block' && !statement.broken) {
+      const lone = statement.kind === 'other' && statement.first === statement.last;
+      const found = lone ? explainStatement(layout, statement) : chained(headOf(layout, statement));
+      if (found !== undefined) {
+        statement.broken = true;
+        problems.push(found);
+      }
+    }
+    statement.body.forEach(visit);
+  };
+  layout.statements.forEach(visit);
+  return problems;
+}
+
 /** Index of the second of two comparisons between the same brackets with no `and`, `or` or comma between. */
 export function chainedAt(tokens: readonly Token[]): number | undefined {
   const seen = [false];

@@ -283,7 +283,7 @@ class LayoutReader {
     const first = this.at;
     const kind = this.kindOf(first);
     const statement: Statement = { kind, depth, first, last: first, headLast: first, body: [], rows: [], broken: false };
-    const table = kind === 'property' && this.is(first + 2, 'table');
+    const table = this.is(first + (kind === 'property' ? 2 : 1), 'table') && this.word(first);
     let brackets = 0;
     this.at = first + 1;
     if (kind === 'other' && this.is(first, '{')) this.skipBody(first, openerIndent);

@@ -1,7 +1,7 @@
 /** The lexer: tokens, their layout, and what is wrong with single characters and literals. */
 import { DefaultLexer, type LangiumCoreServices, type LexerResult, type LexingReport } from 'langium';
 import { emit, type Layout, layOut } from './layout.ts';
-import { literalProblems } from './literals.ts';
+import { literalProblems, mendNumbers } from './literals.ts';
 import type { SyntaxProblem } from './problems.ts';
 import type { Token, TokenTypes } from './tokens.ts';
 
@@ -33,8 +33,10 @@ export class BroomLexer extends DefaultLexer {
   layOut(text: string): LaidOut {
     const result = this.chevrotainLexer.tokenize(text);
     const comments = result.groups.hidden ?? [];
-    const layout = layOut(result.tokens, this.types, this.topLevelKinds);
-    const problems = [...layout.problems, ...literalProblems(text, layout, comments, result.errors)];
+    const numbers = mendNumbers(text, result.tokens);
+    const layout = layOut(numbers.tokens, this.types, this.topLevelKinds);
+    const literals = literalProblems(text, numbers.tokens, comments, result.errors);
+    const problems = [...layout.problems, ...numbers.problems, ...literals];
     return { layout, comments, problems };
   }
 

@@ -1,6 +1,5 @@
 /** Slips within numbers, texts and single characters: what they mean is known, or at least what to write instead. */
 import type { LexerResult } from 'langium';
-import { type Layout, OPERATORS, type Statement } from './layout.ts';
 import { problem, type SyntaxProblem } from './problems.ts';
 import { isClosed, textOf, type Token } from './tokens.ts';
 
@@ -9,7 +8,7 @@ type LexingError = LexerResult['errors'][number];
 /** All of them, in no particular order. `comments` are the hidden tokens, `errors` the characters no token begins with. */
 export function literalProblems(
   text: string,
-  layout: Layout,
+  tokens: readonly Token[],
   comments: readonly Token[],
   errors: readonly LexingError[],
 ): SyntaxProblem[] {
@@ -21,32 +20,15 @@ export function literalProblems(
     const message = 'This comment has no end, so all that follows is part of it. Add `*/` where it ends.';
     found.push(problem('comment-not-closed', last.startOffset, last.startOffset + 2, message, { insert: '*/' }));
   }
-  const rows = rowMarks(layout);
-  const { tokens } = layout;
-  for (let i = 0; i < tokens.length; i++) {
-    const { name } = tokens[i]!.tokenType;
-    if (name === 'STRING') quotes(tokens[i]!, found);
-    else if (name === 'NUMBER') numbers(text, tokens, i, rows[i] === 1, found);
-    else if (name === 'RATIO') clocks(tokens[i]!, found);
+  for (const token of tokens) {
+    if (token.tokenType.name === 'STRING') quotes(token, found);
+    else if (token.tokenType.name === 'RATIO') clocks(token, found);
   }
   return found;
 }
 
 function endOf(token: Token): number {
   return token.endOffset! + 1;
-}
-
-/** 1 where a token is a cell of a table: there numbers stand side by side. */
-function rowMarks(layout: Layout): Uint8Array {
-  const marks = new Uint8Array(layout.tokens.length);
-  const visit = (statements: readonly Statement[]): void => {
-    for (const statement of statements) {
-      for (const row of statement.rows) marks.fill(1, row.first, row.last + 1);
-      visit(statement.body);
-    }
-  };
-  visit(layout.statements);
-  return marks;
 }
 
 function quotes(token: Token, found: SyntaxProblem[]): void {
@@ -62,39 +44,67 @@ function quotes(token: Token, found: SyntaxProblem[]): void {
   }
 }
 
-function numbers(text: string, tokens: readonly Token[], i: number, inRow: boolean, found: SyntaxProblem[]): void {
-  const token = tokens[i]!;
-  const next = tokens[i + 1];
-  if (next === undefined) return;
-  const touching = next.startOffset === endOf(token);
-  if (next.tokenType.name === ',' && touching) commas(text, tokens, i, found);
-  else if (next.tokenType.name === 'NUMBER') blanks(text, tokens, i, inRow, found);
-  else if (next.tokenType.name === '.' && touching) {
-    const message = `Digits are missing after the point. Write \`${token.image}\` or \`${token.image}.0\`.`;
-    found.push(problem('missing-digits', token.startOffset, endOf(next), message, { replace: token.image }));
+/**
+ * Reads numbers as they are meant: `1,5` as 1.5, `1 000` as 1000, `1.` as 1. Each is a problem all the same, but one:
+ * nothing that uses the number goes wrong as well. The tokens keep their place in the text.
+ */
+export function mendNumbers(text: string, tokens: readonly Token[]): { tokens: Token[]; problems: SyntaxProblem[] } {
+  const out: Token[] = [];
+  const problems: SyntaxProblem[] = [];
+  let inRow = false;
+  for (let i = 0; i < tokens.length; i++) {
+    const token = tokens[i]!;
+    const { name } = token.tokenType;
+    if (i === 0 || token.startLine! > tokens[i - 1]!.endLine!) inRow = name === 'NUMBER' || name === '-' || name === '−';
+    const merged = name === 'NUMBER' ? (commas(text, tokens, i) ?? blanks(text, tokens, i, inRow) ?? point(tokens, i)) : undefined;
+    if (merged === undefined) out.push(token);
+    else {
+      const last = tokens[merged.last]!;
+      const { endOffset, endLine, endColumn } = last;
+      out.push({ ...token, image: merged.image, endOffset: endOffset!, endLine: endLine!, endColumn: endColumn! });
+      problems.push(merged.problem);
+      i = merged.last;
+    }
   }
+  return { tokens: out, problems };
 }
 
-/** `1,5 m`: two numbers and no blank after the comma. A list of three or more without blanks is a list, except in threes. */
-function commas(text: string, tokens: readonly Token[], i: number, found: SyntaxProblem[]): void {
-  if (glued(tokens, i - 1)) return;
+interface Merged {
+  /** Index of the last token that belongs to the number. */
+  readonly last: number;
+  readonly image: string;
+  readonly problem: SyntaxProblem;
+}
+
+/** `1.` : a point without digits after it. */
+function point(tokens: readonly Token[], i: number): Merged | undefined {
+  const token = tokens[i]!;
+  const next = tokens[i + 1];
+  if (next?.tokenType.name !== '.' || next.startOffset !== endOf(token)) return undefined;
+  const message = `Digits are missing after the point. Write \`${token.image}\` or \`${token.image}.0\`.`;
+  const data = { replace: token.image };
+  return { last: i + 1, image: token.image, problem: problem('missing-digits', token.startOffset, endOf(next), message, data) };
+}
+
+/** `1,5 m`: two numbers and no blank after the comma. Three or more without blanks are a list, except groups of three digits. */
+function commas(text: string, tokens: readonly Token[], i: number): Merged | undefined {
   let last = i;
   while (glued(tokens, last + 1)) last += 2;
-  if (last === i) return;
-  const parts = [];
+  if (last === i || glued(tokens, i - 1)) return undefined;
+  const parts: string[] = [];
   for (let k = i; k <= last; k += 2) parts.push(tokens[k]!.image);
   const offset = tokens[i]!.startOffset;
   const end = endOf(tokens[last]!);
-  const grouped = parts.length > 2 && parts.slice(1).every(part => /^\d{3}$/.test(part));
-  if (grouped) {
-    const digits = parts.join('');
-    const message = `Digits are written without commas between them, because a comma parts the items of a list. Write \`${digits}\`.`;
-    found.push(problem('digits-apart', offset, end, message, { replace: digits }));
-  } else if (parts.length === 2 && parts.every(part => /^\d+$/.test(part))) {
-    const point = parts.join('.');
-    const message = `\`${text.slice(offset, end)}\` reads as two numbers, because a comma parts the items of a list. Write \`${point}\`, or \`${parts.join(', ')}\` for two.`;
-    found.push(problem('decimal-comma', offset, end, message, { replace: point, list: parts.join(', ') }));
+  if (parts.length > 2 && parts.slice(1).every(part => /^\d{3}(\.\d+)?$/.test(part))) {
+    const image = parts.join('');
+    const message = `Digits are written without commas between them, because a comma parts the items of a list. Write \`${image}\`.`;
+    return { last, image, problem: problem('digits-apart', offset, end, message, { replace: image }) };
   }
+  if (parts.length !== 2 || !parts.every(part => /^\d+$/.test(part))) return undefined;
+  const image = parts.join('.');
+  const list = parts.join(', ');
+  const message = `\`${text.slice(offset, end)}\` reads as two numbers, because a comma parts the items of a list. Write \`${image}\`, or \`${list}\` for two.`;
+  return { last, image, problem: problem('decimal-comma', offset, end, message, { replace: image, list }) };
 }
 
 /** Whether the comma at `i` touches numbers on both sides. */
@@ -110,22 +120,18 @@ function glued(tokens: readonly Token[], i: number): boolean {
 }
 
 /** `1 000 m`. In a table row blanks part the cells, so there only a blank that holds digits together counts. */
-function blanks(text: string, tokens: readonly Token[], i: number, inRow: boolean, found: SyntaxProblem[]): void {
-  const before = tokens[i - 1];
-  if (before?.tokenType.name === 'NUMBER' && isGroup(text, before, tokens[i]!, inRow)) return;
+function blanks(text: string, tokens: readonly Token[], i: number, inRow: boolean): Merged | undefined {
   let last = i;
-  while (tokens[last + 1]?.tokenType.name === 'NUMBER' && isGroup(text, tokens[last]!, tokens[last + 1]!, inRow)) last++;
-  if (last === i) return;
-  const digits = tokens.slice(i, last + 1).map(token => token.image).join(''); // biome-ignore format: short
-  const offset = tokens[i]!.startOffset;
-  const message = `Digits are written without blanks between them. Write \`${digits}\`.`;
-  found.push(problem('digits-apart', offset, endOf(tokens[last]!), message, { replace: digits }));
+  while (tokens[last + 1]?.tokenType.name === 'NUMBER' && isGroup(text, tokens[last]!, tokens[last + 1]!, last === i, inRow)) last++;
+  if (last === i) return undefined;
+  const image = tokens.slice(i, last + 1).reduce((digits, token) => digits + token.image, '');
+  const message = `Digits are written without blanks between them. Write \`${image}\`.`;
+  return { last, image, problem: problem('digits-apart', tokens[i]!.startOffset, endOf(tokens[last]!), message, { replace: image }) };
 }
 
-function isGroup(text: string, left: Token, right: Token, inRow: boolean): boolean {
-  if (!/^\d+$/.test(left.image) || !/^\d{3}(\.\d+)?$/.test(right.image)) return false;
-  const gap = text.slice(endOf(left), right.startOffset);
-  return inRow ? /^[\u00A0\u2007\u2009\u202F]$/.test(gap) : left.image.length <= 3 && /^[ \u00A0\u2007\u2009\u202F]$/.test(gap);
+function isGroup(text: string, left: Token, right: Token, first: boolean, inRow: boolean): boolean {
+  if (!(first ? /^\d{1,3}$/ : /^\d{3}$/).test(left.image) || !/^\d{3}(\.\d+)?$/.test(right.image)) return false;
+  return (inRow ? /^[\u00A0\u2007\u2009\u202F]$/ : /^[ \u00A0\u2007\u2009\u202F]$/).test(text.slice(endOf(left), right.startOffset));
 }
 
 /** `7:00` reads as a ratio; no ratio has a second part of `00` to `09`. */
@@ -174,9 +180,4 @@ function strangeCharacters(text: string, error: LexingError): SyntaxProblem {
   const shown = [...characters].map(c => (/[\p{C}\p{Z}]/u.test(c) ? `U+${c.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}` : c)).join(''); // biome-ignore format: one thought
   const advice = INSTEAD[characters[0]!] ?? 'Remove it, or put it in a text or a comment.';
   return problem('strange-character', error.offset, end, `\`${shown}\` means nothing here. ${advice}`, { found: characters });
-}
-
-/** Whether a token is an operator between two values. */
-export function isOperator(token: Token | undefined): boolean {
-  return token !== undefined && OPERATORS.has(token.tokenType.name);
 }

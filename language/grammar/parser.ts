@@ -7,11 +7,14 @@
  */
 import { type AstNode, AstUtils, createParser, type LangiumCoreServices, LangiumParser, type LexerResult, type ParseResult, type ParserOptions } from 'langium'; // biome-ignore format: one import
 import { guardDepth } from './depth.ts';
-import { explain, mend } from './explain.ts';
+import { explain, guardMeaning, mend } from './explain.ts';
 import { emit, type Layout, type Statement } from './layout.ts';
 import type { BroomLexer, BroomReport } from './lexer.ts';
 import { problem, type SyntaxProblem, tidy } from './problems.ts';
 import { type Token, virtualToken } from './tokens.ts';
+
+/** Characters; a job of 20,000 lines has about a million. */
+export const LONGEST_TEXT = 16_000_000;
 
 /** Creates the parser for the module; the grammar comes from the services. */
 export function createBroomParser(services: LangiumCoreServices): BroomParser {
@@ -39,6 +42,7 @@ export class BroomParser extends LangiumParser {
   /** Parses any text. Never throws; problems are in `lexerReport`, Langium's own lists of errors stay empty. */
   override parse<T extends AstNode = AstNode>(input: string, options: ParserOptions = {}): ParseResult<T> {
     try {
+      if (input.length > LONGEST_TEXT) return this.parseNothing<T>(input);
       return options.rule === undefined ? this.parseDocument<T>(input) : super.parse<T>(input, options);
     } catch {
       return this.parseNothing<T>(input);
@@ -47,7 +51,7 @@ export class BroomParser extends LangiumParser {
 
   private parseDocument<T extends AstNode>(text: string): ParseResult<T> {
     const { layout, comments, problems } = this.broomLexer.layOut(text);
-    const all = [...problems, ...guardDepth(layout)];
+    const all = [...problems, ...guardDepth(layout), ...guardMeaning(layout)];
     let result = this.run<T>(text, layout, comments);
     if (result.parserErrors.length > 0) {
       const place = result.parserErrors[0]!.token.startOffset;

@@ -34,6 +34,7 @@ export const SYNTAX_CODES = [
   'table-row',
   'too-deeply-nested',
   'too-many-problems',
+  'unreadable-file',
   'unreadable-text',
 ] as const;
 

@@ -63,13 +63,21 @@ export class BroomTokenBuilder extends DefaultTokenBuilder {
     return (text: string, offset: number, matched: Token[]) => {
       const previous = matched[matched.length - 1];
       if (previous === undefined) return null;
-      const place = previous.tokenType === number || (isWord(previous) && isColumnName(matched));
+      const place = isNumber(matched, number) || (isWord(previous) && isColumnName(matched));
       if (!place || !onlyBlanks(text, previous.endOffset! + 1, offset)) return null;
       const length = units.matchUnit(text, offset);
       if (length === 0 || goesOn(text, offset, offset + length)) return null;
       return [text.slice(offset, offset + length)] as unknown as RegExpExecArray;
     };
   }
+}
+
+/** A number, or one whose point has no digits after it: `1. m`. */
+function isNumber(matched: readonly Token[], number: TokenType): boolean {
+  const last = matched[matched.length - 1]!;
+  if (last.tokenType === number) return true;
+  const before = matched[matched.length - 2];
+  return last.image === '.' && before?.tokenType === number && before.endOffset! + 1 === last.startOffset;
 }
 
 /** Whether a token can be a name: an ID, or a keyword that is not reserved. */
