@@ -11,5 +11,5 @@ export function ceilForgiving(quotient: number): number {
 
 /** Rounds down, forgiving a relative shortfall of 1e-9. */
 export function floorForgiving(quotient: number): number {
-  return -ceilForgiving(-quotient);
+  return 0 - ceilForgiving(-quotient);
 }

@@ -127,7 +127,7 @@ function usable(readings: readonly FrictionReading[]): readonly FrictionReading[
  * Judges 500 ft segment means by the FAA's rules (`faa-12c-survey-rules`). Pass readings of any length: they are averaged
  * over 500 ft first.
  *
- * - a run of segments below maintenance and shorter than 1,000 ft, none below minimum: monitor more often;
+ * - a run of segments below maintenance and shorter than 1,000 ft, not all below minimum: monitor more often;
  * - a run of 1,000 ft or more below maintenance: corrective action;
  * - a 500 ft segment below minimum with its neighbours below maintenance: immediate corrective action. At the end of a
  *   survey the one neighbour there is decides;
@@ -152,7 +152,7 @@ export function evaluateFaaSegments(
     if (to - from >= 2 * faaSegment - slack) {
       const rule = 'below maintenance, 1,000 ft or more';
       findings.push({ rule, action: 'corrective action', from, to, mean, source, mark: published });
-    } else if (!run.some(segment => isBelow(segment.value, levels.minimum))) {
+    } else if (!run.every(segment => isBelow(segment.value, levels.minimum))) {
       const rule = 'below maintenance, short';
       findings.push({ rule, action: 'monitor more often', from, to, mean, source, mark: published });
     }
