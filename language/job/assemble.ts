@@ -39,6 +39,8 @@ export interface AssembleOptions {
   readonly problems?: readonly Problem[];
   /** Names that could be meant at a reference. */
   readonly namesAt?: (reference: Reference) => Iterable<string>;
+  /** Files brought in without a prefix: what holds by standing there (weather limits, acceptance, closures) holds here too. */
+  readonly standing?: readonly LangiumDocument<Document>[];
 }
 
 export function assembleJob(options: AssembleOptions): Job {
@@ -71,6 +73,12 @@ export function assembleJob(options: AssembleOptions): Job {
     const layers = keyOfKind.has(block.kind) ? models.layersOf(block) : undefined;
     if (layers) add(layers);
   }
+  for (const other of options.standing ?? []) {
+    for (const block of other.parseResult.value.items.filter(isBlock)) {
+      const layers = STANDING.has(block.kind) ? models.layersOf(block) : undefined;
+      if (layers) add(layers);
+    }
+  }
   // What the file's own blocks refer to in libraries, and what that refers to in turn.
   addUsed(document, models, add);
 
@@ -94,6 +102,24 @@ export function assembleJob(options: AssembleOptions): Job {
     problems: found.problems(),
   };
 }
+
+/** Kinds that nothing refers to by name: they hold for the whole job by standing in one of its files. */
+const STANDING: ReadonlySet<string> = new Set([
+  'airport',
+  'conditions',
+  'acceptance',
+  'environment',
+  'exclusion',
+  'safety',
+  'weather-stop',
+  'hold-point',
+  'trial',
+  'cost',
+  'warranty',
+  'closure',
+  'fleet',
+  'survey',
+]);
 
 const keyOfKind: ReadonlyMap<string, TopKey> = new Map(
   Object.entries(topKinds).map(([key, kind]) => [kind.kind, key as TopKey]),

@@ -1,0 +1,130 @@
+/**
+ * From a parsed and linked file to all that is known of it: the typed job, its computed quantities, its findings. The
+ * command line, the language server and the browser all come through here, so they can't disagree.
+ */
+import { type LangiumDocument, URI } from 'langium';
+import type { Finding } from '../checks/check.ts';
+import { runChecks } from '../checks/run.ts';
+import type { Problem } from '../evaluate/problem.ts';
+import { placeOf, placeOfPart } from '../evaluate/places.ts';
+import type { Explained } from '../explain/explain.ts';
+import type { Document, Reference } from '../generated/ast.ts';
+import type { ImportResult } from '../grammar/imports.ts';
+import { problemsOf, type Syntax } from '../grammar/services.ts';
+import { assembleJob } from '../job/assemble.ts';
+import type { Job } from '../job/job.ts';
+import { computeQuantities } from '../quantities/quantities.ts';
+
+export interface Analysis {
+  readonly job: Job;
+  readonly quantities: ReadonlyMap<string, Explained>;
+  /** Those of the file itself and those that its use of a library brought out; by place. */
+  readonly findings: readonly Finding[];
+}
+
+export interface AnalyseOptions {
+  /** Date on which waivers are judged, ISO; by default the job's own. */
+  readonly asOf?: string;
+}
+
+/** Analyses one file. Total: whatever stands in the text, an analysis comes out. */
+export function analyse(
+  document: LangiumDocument<Document>,
+  syntax: Pick<Syntax, 'names' | 'imports' | 'shared'>,
+  options: AnalyseOptions = {},
+): Analysis {
+  const imports = syntax.imports.of(document);
+  const job = assembleJob({
+    main: document,
+    problems: [...syntaxProblems(document), ...importProblems(imports, document)],
+    namesAt: reference => namesAt(reference, syntax),
+    standing: imports.flatMap(each => {
+      const target = each.use.name === undefined ? syntax.imports.targetOf(each.use) : undefined;
+      return target ? [target] : [];
+    }),
+  });
+  const quantities = computeQuantities(job);
+  const findings = runChecks({
+    job,
+    quantities,
+    system: job.system,
+    textOf: file => syntax.shared.workspace.LangiumDocuments.getDocument(URI.parse(file))?.textDocument.getText() ?? '',
+    ...(options.asOf !== undefined && { asOf: options.asOf }),
+  });
+  return { job, quantities, findings };
+}
+
+function* namesAt(reference: Reference, syntax: Pick<Syntax, 'names'>): Generator<string> {
+  for (const visible of syntax.names.visibleNames(reference)) yield visible.name;
+}
+
+/** What the parser found, with the file it stands in. */
+function syntaxProblems(document: LangiumDocument): readonly Problem[] {
+  const file = document.uri.toString();
+  return problemsOf(document).map(({ code, message, offset, end, data }) => ({
+    code,
+    message,
+    place: { file, start: offset, end },
+    data,
+  }));
+}
+
+const OUTSIDE: Readonly<Record<NonNullable<ImportResult['reason']>, string>> = {
+  absolute: 'it is an absolute path',
+  above: 'it leads above the workspace',
+  backslash: 'it has a backslash; folders are parted by /',
+  encoded: 'it has encoded characters (%…)',
+  scheme: 'it is the address of something that is no file of the workspace',
+  'odd-name': 'it has a name that not every system can hold',
+  link: 'it goes through a link',
+};
+
+/** What became of each `use`, where it did not bring a file in. */
+function importProblems(imports: readonly ImportResult[], document: LangiumDocument): readonly Problem[] {
+  const problems: Problem[] = [];
+  const prefixes = new Set<string>();
+  for (const each of imports) {
+    const place = each.use.path === undefined ? placeOf(each.use) : placeOfPart(each.use, 'path');
+    const path = each.use.path ?? '';
+    const message = messageOf(each, path, document);
+    if (message)
+      problems.push({
+        code: `import-${each.state}`,
+        message,
+        place,
+        ...(each.similar && { data: { meant: [path.replace(/[^/]*$/, each.similar)] } }),
+      });
+    const { name } = each.use;
+    if (name === undefined) continue;
+    if (prefixes.has(name)) {
+      problems.push({
+        code: 'duplicate-name',
+        message: `Two files are brought in as ${name}, and a name with that prefix would be ambiguous. Call one of them something else.`,
+        place: placeOfPart(each.use, 'name'),
+      });
+    }
+    prefixes.add(name);
+  }
+  return problems;
+}
+
+function messageOf(each: ImportResult, path: string, document: LangiumDocument): string | undefined {
+  switch (each.state) {
+    case 'ok':
+      return undefined;
+    case 'missing':
+      return `There is no file ${path}, seen from this one.${each.similar ? ` Did you mean ${each.similar}?` : ' Check the path; it starts from the folder of this file.'}`;
+    case 'outside':
+      return `${path} is not read, because ${each.reason ? OUTSIDE[each.reason] : 'it is outside the workspace'}. Bring in only files of the workspace, by a path from this file.`;
+    case 'cyclic':
+      return `This file and ${path} bring in each other${each.chain && each.chain.length > 3 ? ` (by way of ${each.chain.length - 2} files)` : ''}. Move what both need into a third file.`;
+    case 'duplicate':
+      return `${path} is brought in twice. One line is enough.`;
+    case 'self':
+      return `A file can't bring in itself: ${document.uri.path.split('/').at(-1)} is this file. Take the line out.`;
+    case 'not-a-broom-file':
+      return `${path} is no file of this language. Their names end in .broom.`;
+    case 'unreadable':
+      return `${path} can't be read. Check that it is text and that you may open it.`;
+  }
+}
