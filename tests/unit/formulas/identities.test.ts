@@ -65,7 +65,7 @@ describe('spraying', () => {
         expect(application.passes(n * unit, unit, 0)).toBe(n);
       }),
     );
-    expect(application.coats(0.6, 0.2)).toBe(3);
+    expect(application.coats(1.1, 0.1)).toBe(11);
   });
   it('passes cover the width and one fewer does not', () => {
     fc.assert(
