@@ -3,7 +3,7 @@
  * in turn, each knowing its place in the text) and its source. Hover, report, comparison and the author's own
  * requirements read this graph; a number that can't say where it came from is a defect.
  */
-import type { SourceId } from '../sources/sources.ts';
+import type { Mark, SourceId } from '../sources/sources.ts';
 import type { KindName } from '../units/index.ts';
 import type { Given, Origin, Place } from '../vocabulary/given.ts';
 
@@ -24,6 +24,8 @@ export interface Explained {
   readonly inputs: readonly Explained[];
   /** The publication behind the formula or the default; 'the author' for what the text says. */
   readonly source: SourceId | 'the author';
+  /** How well this one fact is verified, where that differs from its source as a whole (one row of a table). */
+  readonly mark?: Mark;
   /** Where an input stands, or the block a computed quantity belongs to. */
   readonly place?: Place;
   readonly origin?: Origin;

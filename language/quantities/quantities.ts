@@ -1,0 +1,200 @@
+/**
+ * Computed quantities that need no tracks: areas, rates, product, water, loads, flow, pressure, coverage, film life, cost.
+ *
+ * Each is explained down to lines of the text. The order is that of the text: block by block, the job's own file first,
+ * then the totals. Total and deterministic: whatever the job lacks, the quantities that depend on it are absent, and
+ * `missingFor` says what they lack.
+ */
+import type { Explained } from '../explain/explain.ts';
+import type { Broom, Deposit, Jet, Job, Lookup, Plan, Runway, Sprayer, Survey } from '../job/job.ts';
+import { camel } from '../vocabulary/define.ts';
+import type { BlockHead } from '../vocabulary/given.ts';
+import { applicationQuantities } from './application.ts';
+import { areaQuantities, workArea } from './area.ts';
+import { costQuantities } from './cost.ts';
+import { coverageQuantities } from './coverage.ts';
+import { depositQuantities, depositRubber } from './deposits.ts';
+import { broomQuantities, jetQuantities, sprayerQuantities } from './machines.ts';
+import { applyStepProduct, productQuantities } from './product.ts';
+import { type Context, isMissing, type Missing, type Quantity, quantity } from './quantity.ts';
+import { runwayQuantities, surveyQuantities } from './runways.ts';
+import { type StepOf, stepsOf } from './steps.ts';
+import { costTotals, totalQuantities } from './totals.ts';
+import { stepWaterQuantities, waterQuantities } from './water.ts';
+import { filmLife, weatherQuantities } from './weather.ts';
+
+/** All quantities that can be computed, by path, in the order of the text. */
+export function computeQuantities(job: Job): ReadonlyMap<string, Explained> {
+  return analyseQuantities(job).known;
+}
+
+/** What a named quantity lacks; undefined where it is known or where nothing of that name exists. */
+export function missingFor(job: Job, path: string): Missing | undefined {
+  const { missing } = analyseQuantities(job);
+  return missing.get(path) ?? missing.get(camelLast(path));
+}
+
+/** The quantities that can be computed, and those that can't with what they lack. Both in the order of the text. */
+export interface Quantities {
+  readonly known: ReadonlyMap<string, Explained>;
+  readonly missing: ReadonlyMap<string, Missing>;
+}
+
+export function analyseQuantities(job: Job): Quantities {
+  const known = new Map<string, Explained>();
+  const lacking = new Map<string, Missing>();
+  for (const each of allQuantities(contextOf(job))) {
+    if (known.has(each.path) || lacking.has(each.path)) continue;
+    if (isMissing(each)) lacking.set(each.path, each);
+    else known.set(each.path, each);
+  }
+  return { known, missing: lacking };
+}
+
+/**
+ * Looks quantities up by path for the author's requirements. A property may also be written as the language writes words
+ * of two parts: `North.dilution-water`.
+ */
+export function lookupIn({ known, missing }: Quantities): Lookup {
+  return path => {
+    const found = known.get(path) ?? known.get(camelLast(path));
+    if (found) return { value: found.value, kind: found.kind };
+    return missing.has(path) || missing.has(camelLast(path)) ? 'missing' : 'unknown';
+  };
+}
+
+/** Names may hold hyphens, so only the last part is turned: `North-East.dilution-water` → `North-East.dilutionWater`. */
+function camelLast(path: string): string {
+  const at = path.lastIndexOf('.') + 1;
+  return path.slice(0, at) + camel(path.slice(at));
+}
+
+function allQuantities(ctx: Context): readonly Quantity[] {
+  const { job } = ctx;
+  const plans = new Map(job.plans.map(plan => [plan.work.id, plan]));
+  const ofBlocks = inTextOrder(job).flatMap(block => ofBlock(ctx, block, plans));
+  return [...ofBlocks, ...totalQuantities(ctx), ...costTotals(ctx, ofBlocks)];
+}
+
+function ofBlock(ctx: Context, block: BlockHead, plans: ReadonlyMap<string, Plan>): readonly Quantity[] {
+  switch (block.kind) {
+    case 'runway':
+      return runwayQuantities(ctx, block as Runway);
+    case 'deposit':
+      return depositQuantities(ctx, block as Deposit);
+    case 'sprayer':
+      return sprayerQuantities(ctx, block as Sprayer);
+    case 'broom':
+      return broomQuantities(ctx, block as Broom);
+    case 'jet':
+      return jetQuantities(ctx, block as Jet);
+    case 'survey':
+      return surveyQuantities(ctx, block as Survey);
+    case 'work': {
+      const plan = plans.get(block.id);
+      return plan ? ofWork(ctx, plan) : [];
+    }
+    default:
+      return [];
+  }
+}
+
+function ofWork(ctx: Context, plan: Plan): readonly Quantity[] {
+  return [
+    ...areaQuantities(ctx, plan),
+    ...rubber(ctx, plan),
+    ...productQuantities(ctx, plan),
+    ...waterQuantities(ctx, plan),
+    ...weatherQuantities(ctx, plan),
+    ...stepsOf(ctx, plan).flatMap(of => ofStep(ctx, of)),
+    ...costQuantities(ctx, plan),
+  ];
+}
+
+function ofStep(ctx: Context, of: StepOf): readonly Quantity[] {
+  return [
+    ...(of.does === 'apply' ? [...applyStepProduct(ctx, of), ...applicationQuantities(ctx, of)] : []),
+    ...stepWaterQuantities(ctx, of),
+    ...filmLife(ctx, of),
+    ...coverageQuantities(ctx, of),
+  ];
+}
+
+/** W.rubber, where the thickness of every deposit is given: mean thickness of the deposits over the area of the work. */
+function rubber(ctx: Context, plan: Plan): readonly Quantity[] {
+  if (plan.deposits.length === 0 || plan.deposits.some(deposit => !deposit.thickness)) return [];
+  const path = `${ctx.nameOf(plan.work)}.rubber`;
+  const inputs = plan.deposits.map(deposit => depositRubber(ctx, deposit));
+  const areas = plan.deposits.map(deposit => ctx.once(`${ctx.nameOf(deposit)}.area`, () => inputs[0]!));
+  const degree = plan.method?.degree;
+  const share = degree ? 'k · ' : '';
+  return [
+    ctx.once(path, () =>
+      quantity({
+        path,
+        label: degree ? 'rubber to be removed' : 'rubber in the area of the work',
+        symbol: 'V_r',
+        kind: 'volume',
+        formula: `V_r = ${share}A · Σ V_r of the deposits / Σ A of the deposits`,
+        inputs: [workArea(ctx, plan), ...inputs, ...areas],
+        compute: (size, ...parts) => {
+          const volumes = parts.slice(0, inputs.length).reduce((a, b) => a + b, 0);
+          const grounds = parts.slice(inputs.length).reduce((a, b) => a + b, 0);
+          return ((degree?.value ?? 1) * size! * volumes) / grounds;
+        },
+        source: 'geometry',
+        place: plan.work.heading,
+      }),
+    ),
+  ];
+}
+
+// Names and order
+
+function contextOf(job: Job): Context {
+  const memory = new Map<string, Quantity>();
+  return {
+    job,
+    nameOf: namesOf(job),
+    once: (path, make) => {
+      const found = memory.get(path);
+      if (found) return found;
+      const made = make();
+      memory.set(path, made);
+      return made;
+    },
+  };
+}
+
+/**
+ * Paths of blocks: the given name; a block without one by its kind. Where two files hold blocks of the same name, the
+ * first keeps it and the others get the name of their file in front.
+ */
+function namesOf(job: Job): (block: BlockHead) => string {
+  const names = new Map<string, string>();
+  const taken = new Set<string>();
+  for (const block of inTextOrder(job)) {
+    const plain = block.name || camel(block.kind);
+    const stem =
+      block.place.file
+        .split('/')
+        .at(-1)
+        ?.replace(/\.broom$/, '') ?? '';
+    let name = plain;
+    for (let i = 1; taken.has(name); i++) name = i === 1 ? `${stem}.${plain}` : `${stem}.${plain}${i}`;
+    taken.add(name);
+    names.set(block.id, name);
+  }
+  return block => names.get(block.id) ?? (block.name || camel(block.kind));
+}
+
+/** Top-level blocks by file, the job's own first, and by place in it. */
+function inTextOrder(job: Job): readonly BlockHead[] {
+  const blocks = (Object.values(job.blocks) as (readonly BlockHead[])[]).flat();
+  const libraries = [...new Set(blocks.map(block => block.place.file))].filter(file => file !== job.file).sort();
+  const rank = new Map([job.file, ...libraries].map((file, i) => [file, i]));
+  return blocks.toSorted(
+    (a, b) =>
+      rank.get(a.place.file)! - rank.get(b.place.file)! || a.place.start - b.place.start || (a.id < b.id ? -1 : 1),
+  );
+}
