@@ -183,7 +183,9 @@ export function exposure(input: ExposureInput): Exposure {
       spare[kept++] = p;
     }
     while (next < end) spare[kept++] = starting[next++]!;
-    [active, spare] = [spare, active];
+    const before = active;
+    active = spare;
+    spare = before;
     count = kept;
     walkStrip(work, slabs, edges[k]!, edges[k + 1]!, active, count);
   }
@@ -281,7 +283,8 @@ function gather(tracks: readonly Track[], extent: { s: Range; t: Range }): Passe
     }
   }
   const n = found.length;
-  const order = Array.from({ length: n }, (_, i) => i);
+  const order = new Array<number>(n);
+  for (let i = 0; i < n; i++) order[i] = i;
   // Tracks come one after another: sort by time, and by what they do at the same time, so that order never matters.
   order.sort((a, b) => found[a]!.start - found[b]!.start || found[a]!.end - found[b]!.end || bits[a]! - bits[b]!);
   const passes = {
@@ -300,7 +303,8 @@ function gather(tracks: readonly Track[], extent: { s: Range; t: Range }): Passe
   for (let i = 0; i < n; i++) {
     const pass = found[order[i]!]!;
     const up = pass.to.s > pass.from.s;
-    const [lo, hi] = up ? [pass.from.s, pass.to.s] : [pass.to.s, pass.from.s];
+    const lo = up ? pass.from.s : pass.to.s;
+    const hi = up ? pass.to.s : pass.from.s;
     passes.lo[i] = lo;
     passes.hi[i] = hi;
     passes.tA[i] = Math.min(pass.band[0], pass.band[1]);
@@ -322,9 +326,13 @@ function isSound(pass: Pass): boolean {
 }
 
 function touches(pass: Pass, extent: { s: Range; t: Range }): boolean {
-  const [a, b] = ordered(pass.band);
-  const [c, d] = ordered([pass.from.s, pass.to.s]);
-  return a < extent.t[1] && b > extent.t[0] && c < extent.s[1] && d > extent.s[0];
+  const { from, to, band } = pass;
+  return (
+    Math.min(band[0], band[1]) < extent.t[1] &&
+    Math.max(band[0], band[1]) > extent.t[0] &&
+    Math.min(from.s, to.s) < extent.s[1] &&
+    Math.max(from.s, to.s) > extent.s[0]
+  );
 }
 
 function ordered(range: Range): Range {
@@ -431,13 +439,12 @@ interface Work {
   readonly pickups: Extremes;
   readonly centre: Extremes;
   readonly gaps: readonly GapSum[];
-  // Scratch columns for the passes of one cell: index, time at both ends, lines of the wet gap, and places to cut.
+  // Scratch columns for the passes of one cell: index, time at both ends, lines of the wet gap.
   readonly order: Int32Array;
   readonly xa: Float64Array;
   readonly xb: Float64Array;
   readonly ga: Float64Array;
   readonly gb: Float64Array;
-  cuts: number[];
 }
 
 function newWork(input: ExposureInput, passes: Passes): Work {
@@ -481,7 +488,6 @@ function newWork(input: ExposureInput, passes: Passes): Work {
     xb: new Float64Array(n),
     ga: new Float64Array(n),
     gb: new Float64Array(n),
-    cuts: [],
   };
 }
 
@@ -496,7 +502,14 @@ function noExtremes(): Extremes {
   };
 }
 
-function walkStrip(work: Work, slabs: readonly Slab[], ta: number, tb: number, active: Int32Array, count: number): void {
+function walkStrip(
+  work: Work,
+  slabs: readonly Slab[],
+  ta: number,
+  tb: number,
+  active: Int32Array,
+  count: number,
+): void {
   const pieces = clip(slabs, ta, tb);
   if (pieces.length === 0) return;
   const firstCell = work.cells.length;
@@ -523,13 +536,17 @@ interface Ground {
 /** Cut a stretch of a strip where passes begin or end, then each part where they change order. */
 function walkStretch(work: Work, ground: Ground, s0: number, s1: number, active: Int32Array, count: number): void {
   const { lo, hi } = work.passes;
-  const cuts: number[] = [];
+  let cuts: number[] | undefined;
   for (let i = 0; i < count; i++) {
     const p = active[i]!;
-    if (lo[p]! > s0 + snap && lo[p]! < s1 - snap) cuts.push(lo[p]!);
-    if (hi[p]! > s0 + snap && hi[p]! < s1 - snap) cuts.push(hi[p]!);
+    if (lo[p]! > s0 + snap && lo[p]! < s1 - snap) cuts = added(cuts, lo[p]!);
+    if (hi[p]! > s0 + snap && hi[p]! < s1 - snap) cuts = added(cuts, hi[p]!);
   }
-  if (cuts.length > 1) cuts.sort((a, b) => a - b);
+  if (!cuts) {
+    walkSpan(work, ground, s0, s1, active, count);
+    return;
+  }
+  cuts.sort((a, b) => a - b);
   let a = s0;
   for (const cut of cuts) {
     if (cut <= a + snap) continue;
@@ -574,7 +591,7 @@ function walkSpan(work: Work, ground: Ground, a: number, b: number, active: Int3
       const db = xb[i]! - xb[j]!;
       if (da * db >= 0) continue;
       const cut = a + ((b - a) * da) / (da - db);
-      if (cut > a + snap && cut < b - snap) (cuts ??= []).push(cut);
+      if (cut > a + snap && cut < b - snap) cuts = added(cuts, cut);
     }
   }
   if (!cuts) {
@@ -590,6 +607,13 @@ function walkSpan(work: Work, ground: Ground, a: number, b: number, active: Int3
     evaluate(work, ground, from, cut, m);
     from = cut;
   }
+}
+
+/** A list that is only made when something goes into it: most stretches are not cut at all. */
+function added(list: number[] | undefined, value: number): number[] {
+  if (!list) return [value];
+  list.push(value);
+  return list;
 }
 
 /** Put the passes of a cell in the order in which they come to chainage s. */
@@ -690,9 +714,7 @@ function evaluate(work: Work, ground: Ground, a: number, b: number, m: number): 
   let soak: Range | null = null;
   if (full >= 0 && tool >= 0) {
     soak =
-      begin === undefined
-        ? [xa[tool]! - xa[full]!, xb[tool]! - xb[full]!]
-        : [xa[tool]! - begin, xb[tool]! - begin];
+      begin === undefined ? [xa[tool]! - xa[full]!, xb[tool]! - xb[full]!] : [xa[tool]! - begin, xb[tool]! - begin];
   }
   const residence: Range | null =
     product >= 0 && rinsed >= 0 ? [xa[rinsed]! - xa[product]!, xb[rinsed]! - xb[product]!] : null;
@@ -824,13 +846,13 @@ const sameTime = 1e-9;
 function note(extremes: Extremes, values: Range, ground: Ground, a: number, b: number): void {
   const atA = values[0];
   const atB = values[1];
-  const low = atA <= atB ? atA : atB;
+  const low = Math.min(atA, atB);
   if (low < extremes.least - sameTime) {
     extremes.least = low;
     extremes.leastS = atA <= atB ? a : b;
     extremes.leastT = offsetJustInside(ground, extremes.leastS, a, b);
   }
-  const high = atA >= atB ? atA : atB;
+  const high = Math.max(atA, atB);
   if (high > extremes.greatest + sameTime) {
     extremes.greatest = high;
     extremes.greatestS = atA >= atB ? a : b;

@@ -177,19 +177,19 @@ export function fillRaster(
         const isTool = what === 3 || what === 5;
         const isWet = what === 1 || what === 2 || what === 5;
         // `open` is the greatest gap between wettings so far; it counts once an agitation comes after them.
-        if (isTool && tWet === tWet) {
+        if (isTool && !Number.isNaN(tWet)) {
           const now = x - tWet;
           if (!(gap >= now)) gap = now;
-          if (open === open && !(gap >= open)) gap = open;
+          if (!Number.isNaN(open) && !(gap >= open)) gap = open;
         }
         if (isWet) {
-          if (tWet === tWet && !(open >= x - tWet)) open = x - tWet;
+          if (!Number.isNaN(tWet) && !(open >= x - tWet)) open = x - tWet;
           tWet = x;
         }
         if (what === 2) {
           sum += mm[p]!;
-          if (tProduct !== tProduct) tProduct = x;
-          if (tFull !== tFull && sum >= need) tFull = x;
+          if (Number.isNaN(tProduct)) tProduct = x;
+          if (Number.isNaN(tFull) && sum >= need) tFull = x;
         } else if (what === 3) {
           c++;
         } else if (what === 4) {
@@ -200,9 +200,9 @@ export function fillRaster(
         } else if (what === 6) {
           u++;
         }
-        if (isTool && tTool !== tTool) tTool = x;
+        if (isTool && Number.isNaN(tTool)) tTool = x;
       }
-      const begin = soakFrom === soakFrom && tFull === tFull ? soakFrom : tFull;
+      const begin = !Number.isNaN(soakFrom) && !Number.isNaN(tFull) ? soakFrom : tFull;
       const soaked = tTool - begin;
       const resided = tRinse - tProduct;
       const touched = m > 0 ? time[m - 1]! : Number.NaN;
