@@ -21,6 +21,8 @@ export interface Results {
   readonly system: System;
   /** Text of the job's files, for fixes. */
   readonly textOf: (file: string) => string;
+  /** The date on which waivers and ages are judged, ISO; the job's own date by default. */
+  readonly asOf?: string;
 }
 
 /** What a check reports. Message law: what is wrong, why, what to do, with the numbers in the author's units. */
@@ -63,14 +65,18 @@ export interface Check {
   /** Its examples, which are its tests: the bad one has the finding, the good one has not. */
   readonly bad: Example;
   readonly good?: Example;
+  /** Other findings that the bad example can't do without. */
+  readonly alongside?: readonly string[];
   readonly find: (results: Results) => Iterable<Report>;
 }
 
 /**
- * An example: a whole text, or a change to the common example job of language/checks/example.ts. With a change, the
- * good example is the common job as it stands, unless another is given.
+ * An example: a whole text, or changes to one of the two common jobs of language/checks/example.ts (the chemical one, or
+ * the one with water jets). With changes, the good example is the common job as it stands, unless another is given.
+ * A whole text may hold several files: a line `// file: lib/plant.broom` begins the next one.
  */
-export type Example = string | readonly [from: string, to: string, ...more: string[]];
+export type Example = string | Changes | { readonly water: Changes };
+export type Changes = readonly [from: string, to: string, ...more: string[]];
 
 export function check(definition: Omit<Check, 'waivable'> & { readonly waivable?: boolean }): Check {
   return { waivable: definition.safety !== true, ...definition };

@@ -1,0 +1,196 @@
+/**
+ * Every check there is, by group. Written by `npm run new:check`; a test fails when a file is missing here.
+ */
+import type { Check } from './check.ts';
+import agitateFacesEdge from './method/agitate-faces-edge.ts';
+import broomLast from './method/broom-last.ts';
+import broomOverlap from './method/broom-overlap.ts';
+import coatsTooFew from './method/coats-too-few.ts';
+import contactsTooFew from './method/contacts-too-few.ts';
+import degreeMissing from './method/degree-missing.ts';
+import dwellLimitsCrossed from './method/dwell-limits-crossed.ts';
+import familyContradictsSteps from './method/family-contradicts-steps.ts';
+import filmDries from './method/film-dries.ts';
+import jettingOnPorous from './method/jetting-on-porous.ts';
+import keepWetTooRare from './method/keep-wet-too-rare.ts';
+import magnetMissing from './method/magnet-missing.ts';
+import methodNotForPavement from './method/method-not-for-pavement.ts';
+import nowhereToWash from './method/nowhere-to-wash.ts';
+import pavementLimitMissing from './method/pavement-limit-missing.ts';
+import pickUpMissing from './method/pick-up-missing.ts';
+import preWetMissing from './method/pre-wet-missing.ts';
+import preWetStands from './method/pre-wet-stands.ts';
+import prepSweepMissing from './method/prep-sweep-missing.ts';
+import prepSweepWithLanding from './method/prep-sweep-with-landing.ts';
+import pressureAbovePavement from './method/pressure-above-pavement.ts';
+import productNotForPavement from './method/product-not-for-pavement.ts';
+import rateOutsideProduct from './method/rate-outside-product.ts';
+import reopeningInspectionMissing from './method/reopening-inspection-missing.ts';
+import rinseAgainstFall from './method/rinse-against-fall.ts';
+import rinseFacesCentreline from './method/rinse-faces-centreline.ts';
+import rinseInward from './method/rinse-inward.ts';
+import rinseMissing from './method/rinse-missing.ts';
+import rinsePassesFew from './method/rinse-passes-few.ts';
+import soakLeavesNoTime from './method/soak-leaves-no-time.ts';
+import soakLimitsCrossed from './method/soak-limits-crossed.ts';
+import soakMissing from './method/soak-missing.ts';
+import soakOverMaximum from './method/soak-over-maximum.ts';
+import soakUnderMinimum from './method/soak-under-minimum.ts';
+import stepsOutOfOrder from './method/steps-out-of-order.ts';
+import submittalsMissing from './method/submittals-missing.ts';
+import washDownMissing from './method/wash-down-missing.ts';
+import workAfterInspection from './method/work-after-inspection.ts';
+import crossfallUnusual from './place/crossfall-unusual.ts';
+import depositBeyondEdge from './place/deposit-beyond-edge.ts';
+import depositBeyondEnd from './place/deposit-beyond-end.ts';
+import depositNotRemoved from './place/deposit-not-removed.ts';
+import depositWithoutArea from './place/deposit-without-area.ts';
+import depositsOverlap from './place/deposits-overlap.ts';
+import exclusionBackwards from './place/exclusion-backwards.ts';
+import exclusionOutsideRunway from './place/exclusion-outside-runway.ts';
+import groovesContradictPavement from './place/grooves-contradict-pavement.ts';
+import lightsUnprotected from './place/lights-unprotected.ts';
+import noWaterPoint from './place/no-water-point.ts';
+import runwayEnds from './place/runway-ends.ts';
+import runwayWidthUnusual from './place/runway-width-unusual.ts';
+import stationEdgesCrossed from './place/station-edges-crossed.ts';
+import stationsOutOfOrder from './place/stations-out-of-order.ts';
+import textureWorn from './place/texture-worn.ts';
+import thresholdsMeet from './place/thresholds-meet.ts';
+import boomWidth from './plant/boom-width.ts';
+import bristlePattern from './plant/bristle-pattern.ts';
+import calibratedWithAnother from './plant/calibrated-with-another.ts';
+import calibrationMissing from './plant/calibration-missing.ts';
+import calibrationOld from './plant/calibration-old.ts';
+import densityMissing from './plant/density-missing.ts';
+import fanTooNarrow from './plant/fan-too-narrow.ts';
+import flowOutsideSprayer from './plant/flow-outside-sprayer.ts';
+import flowOutsideTruck from './plant/flow-outside-truck.ts';
+import jetFlowContradictsNozzles from './plant/jet-flow-contradicts-nozzles.ts';
+import jetLeastSpeedMissing from './plant/jet-least-speed-missing.ts';
+import jetTooSlow from './plant/jet-too-slow.ts';
+import magnetAbsent from './plant/magnet-absent.ts';
+import magnetPartWidth from './plant/magnet-part-width.ts';
+import metalPickUp from './plant/metal-pick-up.ts';
+import moreThanFleet from './plant/more-than-fleet.ts';
+import noSpareBroom from './plant/no-spare-broom.ts';
+import nozzlePointsNotRising from './plant/nozzle-points-not-rising.ts';
+import nozzlePointsStray from './plant/nozzle-points-stray.ts';
+import pressureClassByEdition from './plant/pressure-class-by-edition.ts';
+import pressureClassContradicts from './plant/pressure-class-contradicts.ts';
+import pressureOutOfReach from './plant/pressure-out-of-reach.ts';
+import pressureOutsideNozzlePoints from './plant/pressure-outside-nozzle-points.ts';
+import rotationUnusual from './plant/rotation-unusual.ts';
+import speedOutsideCalibration from './plant/speed-outside-calibration.ts';
+import speedOutsideWorkingRange from './plant/speed-outside-working-range.ts';
+import sprayerNotFlushed from './plant/sprayer-not-flushed.ts';
+
+export const groups = {
+  language: [],
+  limits: [],
+  method: [
+    agitateFacesEdge,
+    broomLast,
+    broomOverlap,
+    coatsTooFew,
+    contactsTooFew,
+    degreeMissing,
+    dwellLimitsCrossed,
+    familyContradictsSteps,
+    filmDries,
+    jettingOnPorous,
+    keepWetTooRare,
+    magnetMissing,
+    methodNotForPavement,
+    nowhereToWash,
+    pavementLimitMissing,
+    pickUpMissing,
+    preWetMissing,
+    preWetStands,
+    prepSweepMissing,
+    prepSweepWithLanding,
+    pressureAbovePavement,
+    productNotForPavement,
+    rateOutsideProduct,
+    reopeningInspectionMissing,
+    rinseAgainstFall,
+    rinseFacesCentreline,
+    rinseInward,
+    rinseMissing,
+    rinsePassesFew,
+    soakLeavesNoTime,
+    soakLimitsCrossed,
+    soakMissing,
+    soakOverMaximum,
+    soakUnderMinimum,
+    stepsOutOfOrder,
+    submittalsMissing,
+    washDownMissing,
+    workAfterInspection,
+  ],
+  place: [
+    crossfallUnusual,
+    depositBeyondEdge,
+    depositBeyondEnd,
+    depositNotRemoved,
+    depositWithoutArea,
+    depositsOverlap,
+    exclusionBackwards,
+    exclusionOutsideRunway,
+    groovesContradictPavement,
+    lightsUnprotected,
+    noWaterPoint,
+    runwayEnds,
+    runwayWidthUnusual,
+    stationEdgesCrossed,
+    stationsOutOfOrder,
+    textureWorn,
+    thresholdsMeet,
+  ],
+  plant: [
+    boomWidth,
+    bristlePattern,
+    calibratedWithAnother,
+    calibrationMissing,
+    calibrationOld,
+    densityMissing,
+    fanTooNarrow,
+    flowOutsideSprayer,
+    flowOutsideTruck,
+    jetFlowContradictsNozzles,
+    jetLeastSpeedMissing,
+    jetTooSlow,
+    magnetAbsent,
+    magnetPartWidth,
+    metalPickUp,
+    moreThanFleet,
+    noSpareBroom,
+    nozzlePointsNotRising,
+    nozzlePointsStray,
+    pressureClassByEdition,
+    pressureClassContradicts,
+    pressureOutOfReach,
+    pressureOutsideNozzlePoints,
+    rotationUnusual,
+    speedOutsideCalibration,
+    speedOutsideWorkingRange,
+    sprayerNotFlushed,
+  ],
+  record: [],
+  time: [],
+  values: [],
+  work: [],
+} as const satisfies Readonly<Record<string, readonly Check[]>>;
+
+export type CheckGroup = keyof typeof groups;
+
+export const all: readonly Check[] = Object.values(groups).flat();
+
+const groupByCode: ReadonlyMap<string, CheckGroup> = new Map(
+  (Object.keys(groups) as CheckGroup[]).flatMap(group => groups[group].map(check => [check.code, group] as const)),
+);
+
+/** The group of a check, which is the folder of its file. */
+export function groupOf(code: string): CheckGroup | undefined {
+  return groupByCode.get(code);
+}
