@@ -112,12 +112,18 @@ describe('cross-check of the equations (values derived)', () => {
     within(perSquareFootHour(unoEvaporationUs(at)), e4, 0.000051);
   });
 
-  it(title({ id: 'E1/E2', source: 'menzel-us', what: 'the US form agrees with the SI form within 2 %' }), () => {
-    for (const [surface, air, humidity, wind] of table) {
-      const at = weather(surface, air, humidity, wind);
-      expect(Math.abs(menzelEvaporationUs(at) / menzelEvaporation(at) - 1)).toBeLessThan(0.02);
-    }
-  });
+  it(
+    title({ id: 'E1/E2', source: 'menzel-us', what: 'the US form agrees with the SI form but for its rounding' }),
+    () => {
+      for (const [surface, air, humidity, wind] of table) {
+        const at = weather(surface, air, humidity, wind);
+        // 0.44 is rounded to two digits: 0.445 would be the SI form's 0.315, so the US form runs 1 to 2 % low.
+        const ratio = menzelEvaporationUs(at) / menzelEvaporation(at);
+        expect(ratio).toBeGreaterThan(0.983);
+        expect(ratio).toBeLessThan(0.9895);
+      }
+    },
+  );
   it(title({ id: 'E5', source: 'uno-metric-exact', what: 'is the US form in metric units' }), () => {
     for (const [surface, air, humidity, wind] of table) {
       const at = weather(surface, air, humidity, wind);
