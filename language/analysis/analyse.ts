@@ -5,8 +5,8 @@
 import { type LangiumDocument, URI } from 'langium';
 import type { Finding } from '../checks/check.ts';
 import { runChecks } from '../checks/run.ts';
-import type { Problem } from '../evaluate/problem.ts';
 import { placeOf, placeOfPart } from '../evaluate/places.ts';
+import type { Problem } from '../evaluate/problem.ts';
 import type { Explained } from '../explain/explain.ts';
 import type { Document, Reference } from '../generated/ast.ts';
 import type { ImportResult } from '../grammar/imports.ts';

@@ -313,7 +313,7 @@ function reference(node: Reference, scope: Scope, world: World, depth: number): 
     return unknownName(node, world);
   }
   if (named.$type === 'Parameter') {
-    const value = parameter(named, node, scope, world, depth);
+    const value = parameter(named, scope, world, depth);
     return node.tail.length === 0
       ? value
       : value.is === 'block'
@@ -354,13 +354,7 @@ function member(block: Layers, node: Reference, start: number, world: World): Ev
   return { is: 'block', layers: at };
 }
 
-function parameter(
-  named: Named & { $type: 'Parameter' },
-  node: Reference,
-  scope: Scope,
-  world: World,
-  depth: number,
-): Evaluated {
+function parameter(named: Named & { $type: 'Parameter' }, scope: Scope, world: World, depth: number): Evaluated {
   const binding = scope.arguments.get(named);
   if (binding) {
     if (binding.wrong) return nothing;

@@ -1,5 +1,5 @@
 /** Places of syntax nodes. */
-import { type AstNode, AstUtils, GrammarUtils } from 'langium';
+import { type AstNode, AstUtils, type CompositeCstNode, type CstNode, GrammarUtils } from 'langium';
 import type { Block } from '../generated/ast.ts';
 import type { Place } from '../vocabulary/given.ts';
 
@@ -32,14 +32,21 @@ export function placeOfPart(node: AstNode, part: string, index?: number): Place 
 
 /** Kind and name: where a finding about the block as a whole stands. */
 export function headingOf(block: Block): Place {
-  const kind = placeOfPart(block, 'kind');
-  const name =
-    block.name !== undefined
-      ? placeOfPart(block, 'name')
-      : block.label !== undefined
-        ? placeOfPart(block, 'label')
-        : kind;
-  return { ...kind, end: Math.max(kind.end, name.end) };
+  const cst = block.$cstNode as CompositeCstNode | undefined;
+  if (!cst) return placeOf(block);
+  // Kind comes first and name second, so there is no need to search the whole block for them.
+  const [kind, name] = firstTwo(cst);
+  const named = block.name !== undefined || block.label !== undefined;
+  return { file: fileOf(block), start: cst.offset, end: (named ? name : kind)?.end ?? kind?.end ?? cst.end };
+}
+
+function firstTwo(cst: CompositeCstNode): (CstNode | undefined)[] {
+  const found: CstNode[] = [];
+  for (const child of cst.content ?? []) {
+    if (!child.hidden) found.push(child);
+    if (found.length === 2) break;
+  }
+  return found;
 }
 
 /** What stands in the text at a node, blanks at the ends left out. */

@@ -205,11 +205,11 @@ export function readQuantity(
     );
     return undefined;
   }
-  return fit(value, kind, word, phrase, context);
+  return takeAs(value, kind, word, phrase, context);
 }
 
 /** A number as a kind takes it. */
-export function fit(
+export function takeAs(
   value: NumberValue,
   kind: KindName,
   word: string,
@@ -223,13 +223,14 @@ export function fit(
     value.magnitude.dimension.key === '' &&
     value.literal !== undefined
   ) {
-    const likely = wanted.likely[context.system];
+    const [own, other] = context.system === 'metric' ? (['metric', 'us'] as const) : (['us', 'metric'] as const);
+    const likely = [...wanted.likely[own], ...wanted.likely[other]];
+    const shown = [wanted.likely[own][0], wanted.likely[other][0]].filter(
+      (unit, i, all) => unit !== undefined && all.indexOf(unit) === i,
+    );
     context.world.report({
       code: 'unit-missing',
-      message: `${word} is ${article(kind)} and needs its unit. Write ${likely
-        .slice(0, 3)
-        .map(unit => `${value.literal} ${unit}`)
-        .join(' or ')}.`,
+      message: `${word} is ${article(kind)} and needs its unit. Write ${shown.map(unit => `${value.literal} ${unit}`).join(' or ')}.`,
       place: placeOf(phrase),
       data: { number: value.literal, units: likely },
     });
@@ -285,7 +286,7 @@ function readRange(phrase: Phrase, kind: KindName, word: string, context: ReadCo
       const known = parseUnit(unit);
       if (bare !== undefined && known) {
         const magnitude = magnitudeOf(bare, known);
-        return fit({ is: 'number', magnitude, unit, literal: bare }, kind, word, phrase, context);
+        return takeAs({ is: 'number', magnitude, unit, literal: bare }, kind, word, phrase, context);
       }
     }
     return readQuantity(partial(phrase, parts), kind, word, context);
@@ -490,7 +491,7 @@ function readCell(
   const literal = `${cell.negative ? '-' : ''}${cell.value}`;
   const magnitude: Magnitude = known ? { ...magnitudeOf('1', known), si: toSi(literal, known) } : magnitudeOf(literal);
   const kind = column.kind ?? 'number';
-  const found = fit(
+  const found = takeAs(
     { is: 'number', magnitude, literal, ...(known && { unit: known.symbol }) },
     kind,
     word,

@@ -2,15 +2,15 @@
  * Assembles the typed job of a file: its own blocks and those it uses from libraries, evaluated; its works planned; its
  * requirements and waivers ready to be judged. Total: no text makes it throw or hang.
  */
-import type { LangiumDocument } from 'langium';
+import { AstUtils, type LangiumDocument } from 'langium';
 import type { Evaluated } from '../evaluate/evaluated.ts';
 import { comparison, evaluate, isComparison, type World } from '../evaluate/expression.ts';
 import { blockName, type Layers, type Scope } from '../evaluate/layers.ts';
 import { fileOf, headingOf, placeOf, placeOfPart, textOf } from '../evaluate/places.ts';
 import type { Problem } from '../evaluate/problem.ts';
 import { withArticle } from '../evaluate/readers.ts';
-import type { Block, Document, Expression, Reference, Require, Waive } from '../generated/ast.ts';
-import { isBlock, isQuantity } from '../generated/ast.ts';
+import type { Block, Document, Expression, Named, Reference, Require, Use, Waive } from '../generated/ast.ts';
+import { isBlock, isReference } from '../generated/ast.ts';
 import { KINDS, kindNamed, parseUnit, type System, showMagnitude } from '../units/index.ts';
 import type { BlockRef } from '../vocabulary/given.ts';
 import { kinds, topKinds, topKindWords } from '../vocabulary/index.ts';
@@ -80,7 +80,7 @@ export function assembleJob(options: AssembleOptions): Job {
     }
   }
   // What the file's own blocks refer to in libraries, and what that refers to in turn.
-  addUsed(document, models, add);
+  addUsed(main, models, add);
 
   const plans: Plan[] = [];
   for (const work of lists.works as unknown as Work[]) {
@@ -142,10 +142,8 @@ function collector(first: readonly Problem[]): {
 
 function register(model: AnyBlock, byId: Map<string, AnyBlock>): void {
   byId.set(model.id, model);
-  for (const value of Object.values(model)) {
-    if (!Array.isArray(value)) continue;
-    for (const child of value)
-      if (typeof child === 'object' && child !== null && 'heading' in child) register(child as AnyBlock, byId);
+  for (const key of Object.keys(kinds.get(model.kind)?.blocks ?? {})) {
+    for (const child of (model as unknown as Record<string, readonly AnyBlock[]>)[key] ?? []) register(child, byId);
   }
 }
 
@@ -168,7 +166,9 @@ function inspectFile(document: Document, own: readonly Block[], report: (problem
       data: { insert: `broomline ${LANGUAGE_VERSION}\n\n` },
     });
   }
-  const first = new Map<string, Block>();
+  const first = new Map<string, Block | Use>();
+  for (const item of document.items)
+    if (item.$type === 'Use' && item.name !== undefined && !first.has(item.name)) first.set(item.name, item);
   for (const block of own) {
     const name = blockName(block);
     if (!keyOfKind.has(block.kind)) unknownKind(block, report);
@@ -178,9 +178,9 @@ function inspectFile(document: Document, own: readonly Block[], report: (problem
     else {
       report({
         code: 'duplicate-name',
-        message: `${name} is the name of two blocks, and a reference would be ambiguous. Call one of them something else.`,
+        message: `${name} is the name of two things in this file, and a reference would be ambiguous. Call one of them something else.`,
         place: placeOfPart(block, block.name === undefined ? 'label' : 'name'),
-        related: [{ place: headingOf(before), message: 'the first one' }],
+        related: [{ place: before.$type === 'Use' ? placeOf(before) : headingOf(before), message: 'the first one' }],
       });
     }
   }
@@ -208,42 +208,26 @@ function unknownKind(block: Block, report: (problem: Problem) => void): void {
   });
 }
 
-/** Adds the library blocks that a file's own blocks name, and those that these name in turn. */
-function addUsed(document: Document, models: Models, add: (layers: Layers) => void): void {
+/** Adds the library blocks that a file names, and those that these name in turn. */
+function addUsed(main: LangiumDocument<Document>, models: Models, add: (layers: Layers) => void): void {
   const seen = new Set<Block>();
-  const queue: object[] = [document];
-  while (queue.length > 0) {
-    for (const reference of references(queue.pop() as Document | Block)) {
-      for (const named of [reference.head?.ref, ...reference.tail.map(each => each.ref)]) {
-        if (named?.$type !== 'Block' || named.$container.$type !== 'Document' || seen.has(named)) continue;
-        seen.add(named);
-        if (named.$container === document) continue;
-        const layers = models.layersOf(named);
-        if (layers) add(layers);
-        queue.push(named);
-      }
+  const queue: Block[] = [];
+  const meet = (named: Named | undefined): void => {
+    if (named?.$type !== 'Block' || named.$container.$type !== 'Document' || seen.has(named)) return;
+    seen.add(named);
+    if (named.$container === main.parseResult.value) return;
+    const layers = models.layersOf(named);
+    if (layers) add(layers);
+    queue.push(named);
+  };
+  for (const reference of main.references) if (!('items' in reference)) meet(reference.ref as Named | undefined);
+  for (let block = queue.pop(); block; block = queue.pop()) {
+    for (const node of AstUtils.streamAst(block)) {
+      if (!isReference(node)) continue;
+      meet(node.head?.ref);
+      for (const each of node.tail) meet(each.ref);
     }
   }
-}
-
-/** References below a node, in the order of the text; a walk of our own, since the tree's shape is known. */
-function* references(node: object): Generator<Reference> {
-  const stack: unknown[] = [node];
-  while (stack.length > 0) {
-    const at = stack.pop() as { $type?: string } & Record<string, unknown>;
-    if (at.$type === 'Reference') yield at as unknown as Reference;
-    for (const key in at) {
-      if (key.startsWith('$')) continue;
-      const value = at[key];
-      if (Array.isArray(value)) {
-        for (let i = value.length - 1; i >= 0; i--) if (isNode(value[i])) stack.push(value[i]);
-      } else if (isNode(value)) stack.push(value);
-    }
-  }
-}
-
-function isNode(value: unknown): boolean {
-  return typeof value === 'object' && value !== null && '$type' in value;
 }
 
 /** The author's unit system: what the job block says, else what most units of the file belong to. */
@@ -261,18 +245,24 @@ function systemOf(document: Document): System {
     if (system === 'metric') metric++;
     else if (system === 'us' || system === 'imperial') us++;
   };
-  const stack: unknown[] = [...document.items];
-  while (stack.length > 0) {
-    const at = stack.pop() as { $type?: string } & Record<string, unknown>;
-    if (isQuantity(at)) count(at.unit);
-    else if (at.$type === 'Column') count(at['unit'] as string | undefined);
-    for (const key in at) {
-      if (key.startsWith('$')) continue;
-      const value = at[key];
-      if (Array.isArray(value)) stack.push(...value.filter(isNode));
-      else if (isNode(value)) stack.push(value);
+  const inExpression = (expression: Expression): void => {
+    if (expression.$type === 'Quantity') count(expression.unit);
+    else if (expression.$type === 'Binary') {
+      if (expression.left) inExpression(expression.left);
+      if (expression.right) inExpression(expression.right);
+    } else if (expression.$type === 'Reference') {
+      for (const argument of expression.arguments) for (const part of argument.value?.parts ?? []) inExpression(part);
     }
-  }
+  };
+  const inBlock = (block: Block): void => {
+    for (const entry of block.entries) {
+      if (entry.$type === 'Block') inBlock(entry);
+      else if (entry.$type !== 'Property' || !entry.value) continue;
+      else if (entry.value.$type === 'Table') for (const column of entry.value.columns) count(column.unit);
+      else for (const item of entry.value.items) for (const part of item.parts) inExpression(part);
+    }
+  };
+  for (const item of document.items) if (item.$type === 'Block') inBlock(item);
   return us > metric ? 'us' : 'metric';
 }
 

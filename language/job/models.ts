@@ -10,7 +10,6 @@ import {
   type Binding,
   blockName,
   type FoundProperty,
-  findProperty,
   type Layer,
   type Layers,
   nested,
@@ -21,10 +20,10 @@ import { fileOf, headingOf, placeOf, placeOfPart, textOf } from '../evaluate/pla
 import type { Problem } from '../evaluate/problem.ts';
 import { orList, type ReadContext, type Reading, read, readQuantity, withArticle } from '../evaluate/readers.ts';
 import * as geometry from '../formulas/geometry.ts';
-import type { Block, Document, Named, Parameter, Reference } from '../generated/ast.ts';
+import type { Block, Document, Named, Parameter, Property as PropertyNode, Reference } from '../generated/ast.ts';
 import { AREA, KINDS, type KindName, kindNamed, type Magnitude, type System, showBeside } from '../units/index.ts';
 import { computedWords, earlyWords } from '../vocabulary/computed.ts';
-import { type BlockKind, kebab, type Property } from '../vocabulary/define.ts';
+import type { BlockKind, Property } from '../vocabulary/define.ts';
 import type { BlockHead, BlockRef, Given, Origin, Place } from '../vocabulary/given.ts';
 import { kinds, propertyTable, propertyOf as vocabularyProperty } from '../vocabulary/index.ts';
 import { nearestAll } from '../words/nearest.ts';
@@ -60,6 +59,8 @@ export function createModels(options: ModelOptions): Models {
   const children = new Map<Layers, readonly Layers[]>();
   const ids = new Map<Layers, string>();
   const models = new Map<Layers, AnyBlock>();
+  const found = new Map<Layers, ReadonlyMap<string, FoundProperty>>();
+  const headings = new Map<Block, Place>();
   const readings = new Map<Layers, Map<string, Given<unknown> | undefined | 'busy'>>();
 
   // ── layers ─────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -276,15 +277,34 @@ export function createModels(options: ModelOptions): Models {
     };
   }
 
-  function given(layers: Layers, key: string, property: Property): Given<unknown> | undefined {
+  /** The properties of a block as they count, by their written word. */
+  function propertiesOf(layers: Layers): ReadonlyMap<string, FoundProperty> {
+    let known = found.get(layers);
+    if (!known) {
+      known = new Map(properties(layers).map(each => [each.node.name, each]));
+      found.set(layers, known);
+    }
+    return known;
+  }
+
+  function heading(block: Block): Place {
+    let known = headings.get(block);
+    if (!known) {
+      known = headingOf(block);
+      headings.set(block, known);
+    }
+    return known;
+  }
+
+  function given(layers: Layers, word: string, key: string, property: Property): Given<unknown> | undefined {
     let known = readings.get(layers);
     if (!known) readings.set(layers, (known = new Map()));
     const before = known.get(key);
-    const found = findProperty(layers, kebab(key));
+    const found = propertiesOf(layers).get(word);
     if (before === 'busy') {
       report({
         code: 'cyclic-value',
-        message: `${kebab(key)} depends on itself. Follow the names in it; one of them leads back here. Write a value in one place.`,
+        message: `${word} depends on itself. Follow the names in it; one of them leads back here. Write a value in one place.`,
         place: found ? placeOf(found.node) : headingOf(layers.node),
       });
       return undefined;
@@ -364,7 +384,7 @@ export function createModels(options: ModelOptions): Models {
       value: property.default.value,
       ...(property.default.unit && { unit: property.default.unit }),
       text: property.default.text,
-      place: headingOf(layers.node),
+      place: heading(layers.node),
       origin: { by: 'default', source: property.source },
       literal: false,
     };
@@ -373,7 +393,7 @@ export function createModels(options: ModelOptions): Models {
   function variantOf(layers: Layers): string | undefined {
     const variant = kinds.get(layers.node.kind)?.variant;
     if (!variant) return undefined;
-    const found = findProperty(layers, variant);
+    const found = propertiesOf(layers).get(variant);
     return found?.node.value?.$type === 'List' ? textOf(found.node.value) : undefined;
   }
 
@@ -386,7 +406,7 @@ export function createModels(options: ModelOptions): Models {
     if (!kind) return undefined;
     const model: Record<string, unknown> = { ...headOf(layers) };
     models.set(layers, model as unknown as AnyBlock);
-    for (const [key, property] of Object.entries(kind.properties)) model[key] = given(layers, key, property);
+    for (const [word, { key, property }] of propertyTable(kind)) model[key] = given(layers, word, key, property);
     for (const [key, child] of Object.entries(kind.blocks)) {
       model[key] = nestedOf(layers)
         .filter(each => each.node.kind === child.kind)
@@ -403,7 +423,7 @@ export function createModels(options: ModelOptions): Models {
       id: idOf(layers),
       name: blockName(node),
       place: placeOf(node),
-      heading: headingOf(node),
+      heading: heading(node),
       fromLibrary: fileOf(node) !== mainFile,
     };
   }
@@ -414,9 +434,9 @@ export function createModels(options: ModelOptions): Models {
     const about = referTo(layers);
     const variant = variantOf(layers);
     const table = propertyTable(kind);
-    const heading = headingOf(node);
+    const at = heading(node);
     const present = new Set<string>();
-    for (const found of properties(layers)) {
+    for (const found of propertiesOf(layers).values()) {
       const word = found.node.name;
       present.add(word);
       const known = table.get(word)?.property;
@@ -440,7 +460,7 @@ export function createModels(options: ModelOptions): Models {
       report({
         code: 'missing-property',
         message: `${describe(layers)} says nothing of ${word}. ${property.doc} Add ${word}: ${property.example}.`,
-        place: heading,
+        place: at,
         about,
         data: { property: word, example: property.example },
       });
@@ -450,14 +470,14 @@ export function createModels(options: ModelOptions): Models {
       report({
         code: 'name-missing',
         message: `This ${kind.kind} has no name, so nothing can refer to it. Write ${kind.kind} and a name, such as ${kind.kind} Main.`,
-        place: heading,
+        place: at,
       });
     }
     if (kind.called === 'designator' && node.label === undefined) {
       report({
         code: 'name-missing',
         message: `This ${kind.kind} has no designator. Write it in quotes: ${kind.kind} "04".`,
-        place: heading,
+        place: at,
       });
     }
     if (node.parameters && !kind.takesParameters) {
@@ -540,32 +560,33 @@ export function createModels(options: ModelOptions): Models {
   }
 
   function duplicates(layers: Layers, about: BlockRef): void {
-    const first = new Map<string, Place>();
-    const firstBlock = new Map<string, Place>();
+    const first = new Map<string, PropertyNode>();
+    const firstBlock = new Map<string, Block>();
     for (const entry of layers.node.entries) {
       if (entry.$type === 'Property') {
-        const place = placeOfPart(entry, 'name');
         const before = first.get(entry.name);
-        if (!before) first.set(entry.name, place);
-        else
+        if (!before) first.set(entry.name, entry);
+        else {
           report({
             code: 'duplicate-property',
             message: `${entry.name} is given twice, and only the first counts. Keep the one that is meant.`,
-            place,
-            related: [{ place: before, message: 'this one counts' }],
+            place: placeOfPart(entry, 'name'),
+            related: [{ place: placeOfPart(before, 'name'), message: 'this one counts' }],
             about,
           });
+        }
       } else if (entry.$type === 'Block' && blockName(entry)) {
         const key = blockName(entry);
         const before = firstBlock.get(key);
-        if (!before) firstBlock.set(key, headingOf(entry));
-        else
+        if (!before) firstBlock.set(key, entry);
+        else {
           report({
             code: 'duplicate-name',
             message: `${key} stands twice here, and names would be ambiguous. Call one of them something else.`,
             place: headingOf(entry),
-            related: [{ place: before, message: 'the first one' }],
+            related: [{ place: headingOf(before), message: 'the first one' }],
           });
+        }
       }
     }
   }
@@ -586,7 +607,7 @@ export function createModels(options: ModelOptions): Models {
       const kind = kinds.get(layers.node.kind);
       const known = kind && vocabularyProperty(kind, word);
       if (!known) return undefined;
-      const value = given(layers, known.key, known.property);
+      const value = given(layers, word, known.key, known.property);
       return value ? asEvaluated(value, known.property) : nothing;
     },
     computedOf: (layers, rest, at) => {
@@ -594,7 +615,9 @@ export function createModels(options: ModelOptions): Models {
       const kind = kinds.get(layers.node.kind);
       const known = first !== undefined && kind ? vocabularyProperty(kind, first) : undefined;
       if (known?.property.type.is === 'range' && (second === 'least' || second === 'most') && rest.length === 2) {
-        const value = given(layers, known.key, known.property)?.value as { least?: number; most?: number } | undefined;
+        const value = given(layers, first!, known.key, known.property)?.value as
+          | { least?: number; most?: number }
+          | undefined;
         const si = value?.[second];
         return si === undefined ? nothing : numberOf(si, known.property.type.kind);
       }
@@ -626,7 +649,7 @@ export function createModels(options: ModelOptions): Models {
     const known = kind && vocabularyProperty(kind, 'stations');
     const rows =
       known &&
-      (given(layers, known.key, known.property)?.value as
+      (given(layers, 'stations', known.key, known.property)?.value as
         | readonly { chainage: number; left: number; right: number }[]
         | undefined);
     if (!rows) return nothing;

@@ -6,7 +6,7 @@ import { withArticle } from '../evaluate/readers.ts';
 import type { Reference } from '../generated/ast.ts';
 import { KINDS, type KindName, type System, showBeside } from '../units/index.ts';
 import { kebab, machines as machinesProperty } from '../vocabulary/define.ts';
-import type { Given, Place } from '../vocabulary/given.ts';
+import type { BlockRef, Given, Place } from '../vocabulary/given.ts';
 import { kinds, propertyOf, propertyTable } from '../vocabulary/index.ts';
 import { nearestAll } from '../words/nearest.ts';
 import type {
@@ -223,12 +223,15 @@ function plannedStep(
   bindings: ReadonlyMap<string, readonly BoundMachine[]>,
   byId: ReadonlyMap<string, AnyBlock>,
 ): PlannedStep {
-  const machinesOf = (given: Step['by']): readonly BoundMachine[] => {
-    if (!given) return [];
-    const { kind, id, name } = given.value;
-    if (kind === 'role') return bindings.get(name) ?? [];
-    const machine = byId.get(id) as Machine | undefined;
-    return machine ? [{ count: 1, machine, place: given.place }] : [];
+  const machinesOf = (refs: readonly BlockRef[], place: Place): readonly BoundMachine[] =>
+    refs.flatMap(({ kind, id, name }): readonly BoundMachine[] => {
+      if (kind === 'role') return bindings.get(name) ?? [];
+      const machine = byId.get(id) as Machine | undefined;
+      return machine ? [{ count: 1, machine, place }] : [];
+    });
+  return {
+    step,
+    machines: step.by ? machinesOf(step.by.value, step.by.place) : [],
+    with: step.with ? machinesOf([step.with.value], step.with.place) : [],
   };
-  return { step, machines: machinesOf(step.by), with: machinesOf(step.with) };
 }

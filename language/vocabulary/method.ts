@@ -1,4 +1,16 @@
-import { blockKind, flag, nameOf, phrase, quantity, range, text, textList, wordList, words } from './define.ts';
+import {
+  blockKind,
+  flag,
+  nameOf,
+  namesOf,
+  phrase,
+  quantity,
+  range,
+  text,
+  textList,
+  wordList,
+  words,
+} from './define.ts';
 import { plantKinds } from './plant.ts';
 
 /** A machine that the method asks for, without saying which: the work binds it. */
@@ -45,7 +57,7 @@ export const step = blockKind({
   variant: 'does',
   properties: {
     does: words(DOES, 'What is done in this step.', { required: true, example: 'apply' }),
-    by: nameOf(['role', ...plantKinds], 'The role, or the machine, that does it.', {
+    by: namesOf(['role', ...plantKinds], 'The role, or the machines, that do it.', {
       only: [...DRIVES, 'wash-down'],
       requiredFor: DRIVES,
     }),
