@@ -1,0 +1,172 @@
+/**
+ * The command line without a process: words in, text out, an exit status back. The entry is server/cli/main.ts; tests
+ * call this one.
+ */
+import type { AnalyseOptions } from '../../language/analysis/analyse.ts';
+import type { Finding } from '../../language/checks/check.ts';
+import { derivedAsDocument } from '../../language/documents/derived.ts';
+import { findingsAsDocument } from '../../language/documents/findings.ts';
+import { nearestAll } from '../../language/words/nearest.ts';
+import { type Command, HELP, readArguments } from './arguments.ts';
+import { type Entry, findEntries, readText } from './files.ts';
+import { findingsText, type Looks, summaryText } from './findingText.ts';
+import { explanationText, quantitiesText } from './quantityText.ts';
+import { coloured, plain } from './terminal.ts';
+import { createTexts, type Texts } from './texts.ts';
+import { type Analysed, analyseFiles } from './workspace.ts';
+
+/** What the commands need to know of the world, and where their words go. */
+export interface World {
+  readonly cwd: string;
+  readonly version: string;
+  /** Columns of the terminal; text is wrapped to them. */
+  readonly columns: number;
+  readonly colour: boolean;
+  readonly out: (text: string) => void;
+  readonly err: (text: string) => void;
+}
+
+/** 0 clean, 1 findings of severity error (or files that the format would change), 2 wrong use or an unreadable file. */
+export type Status = 0 | 1 | 2;
+
+/** Does what the words ask for. Never throws for anything that stands in a file. */
+export async function run(args: readonly string[], world: World): Promise<Status> {
+  const command = readArguments(args);
+  if ('misuse' in command) return fail(world, `${command.misuse}\nbroomline --help says more.`);
+  switch (command.do) {
+    case 'help':
+      world.out(HELP);
+      return 0;
+    case 'version':
+      world.out(`${world.version}\n`);
+      return 0;
+    default:
+      return withEntries(command, world);
+  }
+}
+
+type FileCommand = Exclude<Command, { readonly do: 'help' } | { readonly do: 'version' }>;
+
+async function withEntries(command: FileCommand, world: World): Promise<Status> {
+  const { entries, troubles } = findEntries(command.paths, world.cwd, command.root);
+  const read = entries.map(entry => ({ entry, text: readText(entry.path, entry.root, world.cwd) }));
+  const unread = read.flatMap(({ text }) => (typeof text === 'string' ? [] : [text]));
+  const readable = read.flatMap(({ entry, text }) => (typeof text === 'string' ? [{ entry, text }] : []));
+  for (const { trouble } of [...troubles, ...unread]) world.err(`broomline: ${trouble}\n`);
+  const failed = troubles.length + unread.length > 0;
+  const status = readable.length === 0 && failed ? 2 : await carryOut(command, readable, world);
+  return failed ? 2 : status;
+}
+
+interface Readable {
+  readonly entry: Entry;
+  readonly text: string;
+}
+
+async function carryOut(command: FileCommand, files: readonly Readable[], world: World): Promise<Status> {
+  switch (command.do) {
+    case 'check':
+      return check(command, files, world);
+    default: {
+      const [file] = files;
+      if (file === undefined || files.length > 1)
+        return fail(world, `${command.do} takes one file, not a folder of several.`);
+      const [analysed] = await analyseFiles([file.entry], world.cwd, optionsOf(command));
+      if (analysed === undefined) return fail(world, `${file.entry.path} is gone.`);
+      return command.do === 'derive' ? derive(command, file, analysed, world) : explain(command, analysed, world);
+    }
+  }
+}
+
+// ── check ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+async function check(
+  command: FileCommand & { readonly do: 'check' },
+  files: readonly Readable[],
+  world: World,
+): Promise<Status> {
+  const analysed = await analyseFiles(
+    files.map(({ entry }) => entry),
+    world.cwd,
+    optionsOf(command),
+  );
+  const findings = once(analysed.flatMap(each => each.findings));
+  const texts = textsOf(analysed, world);
+  if (command.format === 'json') printJson(findingsAsDocument(findings, files.length, texts), world);
+  else world.out(findingsText(findings, files.length, texts, looksOf(world)));
+  return statusOf(findings);
+}
+
+/** Several jobs use the same library: what is wrong in it is said once. */
+function once(findings: readonly Finding[]): readonly Finding[] {
+  const keyed = findings.map(finding => {
+    const { code, message, place } = finding;
+    return [JSON.stringify([place.file, place.start, place.end, code, message]), finding] as const;
+  });
+  return [...new Map(keyed.toReversed()).values()].toReversed();
+}
+
+// ── derive and explain ───────────────────────────────────────────────────────────────────────────────────────────
+
+function derive(
+  command: FileCommand & { readonly do: 'derive' },
+  { entry }: Readable,
+  analysed: Analysed,
+  world: World,
+): Status {
+  const { job, quantities, findings } = analysed;
+  if (command.format === 'json') printJson(derivedAsDocument(job, quantities.values()), world);
+  else world.out(quantitiesText(analysed, textsOf([analysed], world).nameOf(entry.address), looksOf(world)));
+  const status = statusOf(findings);
+  if (status !== 0) {
+    const summary = summaryText(findings, 1, plain).replace(/\.$/, '');
+    world.err(`broomline: the numbers stand on a job with ${summary}; broomline check shows them.\n`);
+  }
+  return status;
+}
+
+function explain(command: FileCommand & { readonly do: 'explain' }, analysed: Analysed, world: World): Status {
+  const { quantities, findings } = analysed;
+  const quantity = quantities.get(command.quantity);
+  if (quantity === undefined) return fail(world, unknownQuantity(command.quantity, [...quantities.keys()]));
+  world.out(explanationText(quantity, analysed, textsOf([analysed], world), looksOf(world)));
+  return statusOf(findings);
+}
+
+function unknownQuantity(asked: string, paths: readonly string[]): string {
+  if (paths.length === 0) return `Nothing is computed from this file, so there is no '${asked}'.`;
+  const near = nearestAll(asked, paths);
+  const inside = paths.filter(path => path.startsWith(`${asked}.`));
+  const meant = near.length > 0 ? near : inside;
+  const hint =
+    meant.length > 0 ? `Did you mean ${meant.slice(0, 12).join(', ')}?` : 'broomline derive lists all there are.';
+  return `There is no computed quantity '${asked}'. ${hint}`;
+}
+
+// ── common ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+function optionsOf(command: FileCommand): AnalyseOptions {
+  return 'asOf' in command && command.asOf !== undefined ? { asOf: command.asOf } : {};
+}
+
+/** A waived finding stays visible and fails nothing. */
+function statusOf(findings: readonly Finding[]): Status {
+  return findings.some(({ severity, waived }) => severity === 'error' && !waived) ? 1 : 0;
+}
+
+function textsOf(analysed: readonly Analysed[], world: World): Texts {
+  return createTexts(file => analysed.map(each => each.textOf(file)).find(text => text !== undefined), world.cwd);
+}
+
+function looksOf(world: World): Looks {
+  return { paint: world.colour ? coloured : plain, columns: world.columns };
+}
+
+function printJson(document: unknown, world: World): void {
+  world.out(`${JSON.stringify(document, null, 2)}\n`);
+}
+
+function fail(world: World, words: string): 2 {
+  world.err(`broomline: ${words}\n`);
+  return 2;
+}
