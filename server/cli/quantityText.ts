@@ -1,7 +1,7 @@
 /** Computed quantities for a person at a terminal: the table of a job, and the way one number came about. */
 import { currencyOf, shownValue, sourceText } from '../../language/documents/derived.ts';
 import type { Explained } from '../../language/explain/explain.ts';
-import type { Job } from '../../language/job/job.ts';
+import type { Job, Plan } from '../../language/job/job.ts';
 import type { System } from '../../language/units/index.ts';
 import type { Looks } from './findingText.ts';
 import { pad, printable, width, wrap } from './terminal.ts';
@@ -14,83 +14,213 @@ export interface Derived {
 }
 
 /**
- * The quantities of a job: deposits, then work by work and step by step, each with its value, its formula and the number
- * of its source; then the sources, then how to ask further. Ends with a line break.
+ * The quantities of a job as a person reads them: the job as a whole, deposits, work by work with a table of its steps,
+ * then what else was computed, notes, sources, and how to ask further. Ends with a line break.
  */
 export function quantitiesText({ job, quantities }: Derived, file: string, looks: Looks): string {
-  const { paint, columns } = looks;
-  const { system } = job;
-  const currency = currencyOf(job);
   const all = [...quantities.values()];
-  const sources = [...new Set(all.map(sourceText))];
-  const sections = [...Map.groupBy(all, each => each.path.split('.')[0]!)];
-  const rows = (section: string, list: readonly Explained[]): readonly Row[] =>
-    list.map(each => {
-      const name = each.path.slice(section.length + 1);
-      return {
-        name,
-        step: name.includes('.'),
-        value: shownValue(each, system, currency) + intervalText(each, system, currency),
-        what: [labelIn(each.label, section), each.formula].filter(Boolean).join(':  '),
-        source: `[${sources.indexOf(sourceText(each)) + 1}]`,
-        ...(each.note !== undefined && { note: each.note }),
-      };
-    });
-  const tables = sections.map(([section, list]) => [section, rows(section, list)] as const);
-  const everyRow = tables.flatMap(([, list]) => list);
-  const widths: Widths = {
-    name: Math.max(0, ...everyRow.map(row => width(row.name))),
-    value: Math.max(0, ...everyRow.map(row => width(row.value))),
-    source: Math.max(0, ...everyRow.map(row => row.source.length)),
+  if (all.length === 0) return `${headingText(job, looks)}\n\nNothing can be computed from this file.\n`;
+  const page = new Page(job, all, looks);
+  const sections = Map.groupBy(all, each => each.path.split('.')[0]!);
+  const take = (name: string): readonly Explained[] => {
+    const found = sections.get(name) ?? [];
+    sections.delete(name);
+    return found;
   };
+  const deposits = job.blocks.deposits.flatMap(({ name }) => take(name));
+  const whole = take('Job');
+  const works = job.plans.map(plan => page.work(plan, take(plan.work.name)));
   const parts = [
     headingText(job, looks),
-    ...tables.map(([section, list]) =>
-      [paint('strong', section) + aboutText(section, job), ...list.flatMap(row => rowText(row, widths, looks))].join(
-        '\n',
-      ),
-    ),
-    ['Sources', ...sources.map((source, i) => hanging(`[${i + 1}] `.padStart(7), source, columns))].join('\n'),
-    `Where a number comes from:  broomline explain ${file} ${all.at(-1)?.path ?? 'NAME'}`,
+    whole.length > 0 ? [looks.paint('strong', 'The job as a whole'), page.rows('Job', whole)].join('\n') : '',
+    ...works,
+    deposits.length > 0 ? [looks.paint('strong', 'Deposits'), page.matrix('', deposits).text].join('\n') : '',
+    sections.size > 0 ? [looks.paint('strong', 'Also computed'), page.asides([...sections])].join('\n') : '',
+    page.notes(),
+    page.sources(),
+    `Where a number comes from:  broomline explain ${file} ${askFor(job, all)}`,
   ];
-  return all.length === 0
-    ? `${headingText(job, looks)}\n\nNothing can be computed from this file.\n`
-    : `${parts.join('\n\n')}\n`;
+  return `${parts.filter(part => part !== '').join('\n\n')}\n`;
 }
 
-interface Row {
-  readonly name: string;
-  readonly step: boolean;
-  readonly value: string;
-  readonly what: string;
-  readonly source: string;
-  readonly note?: string;
+/** A quantity worth asking about first. */
+function askFor(job: Job, all: readonly Explained[]): string {
+  const work = job.plans[0]?.work.name;
+  return (
+    all.find(({ path }) => path === `${work}.product`) ??
+    all.find(({ path }) => path.startsWith(`${work}.`)) ??
+    all[0]!
+  ).path;
 }
 
-interface Widths {
-  readonly name: number;
-  readonly value: number;
-  readonly source: number;
+/** Step by step, the quantities worth a column, in this order; the rest are rows. */
+const COLUMNS = ['lanes', 'circuits', 'drivenLength', 'time', 'productionRate', 'mix', 'water', 'flow', 'loads'];
+
+/** One printout: it numbers its sources and letters its notes as it meets them. */
+class Page {
+  private readonly job: Job;
+  private readonly looks: Looks;
+  private readonly currency: string | undefined;
+  private readonly usedSources: string[] = [];
+  private readonly usedNotes: string[] = [];
+  /** Widths over the whole page, so that the columns of all sections stand under each other. */
+  private readonly widths: { readonly label: number; readonly value: number };
+
+  constructor(job: Job, all: readonly Explained[], looks: Looks) {
+    this.job = job;
+    this.looks = looks;
+    this.currency = currencyOf(job);
+    const rows = all.filter(each => each.path.split('.').length > 1);
+    this.widths = {
+      label: Math.min(40, Math.max(0, ...rows.map(each => width(labelIn(each))))),
+      value: Math.min(14, Math.max(0, ...rows.map(each => width(this.value(each))))),
+    };
+  }
+
+  /** A work: its own quantities, then a table of its steps, then what single steps have besides. */
+  work({ work, deposits, method }: Plan, list: readonly Explained[]): string {
+    const removes = deposits.map(deposit => deposit.name).join(', ');
+    const about = `  removes ${removes || 'nothing'}${method ? ` by ${method.name}` : ''}`;
+    const ofSteps = list.filter(each => each.path.split('.').length === 3 && !isCost(each));
+    const own = list.filter(each => !ofSteps.includes(each) && !isLeftOut(each));
+    const { text, rest } = this.matrix(`${work.name}.`, ofSteps);
+    return [
+      this.looks.paint('strong', work.name) + about,
+      this.rows(work.name, own),
+      ...(ofSteps.length > 0 ? ['', text] : []),
+      ...(rest.length > 0 ? ['', this.rows(work.name, rest, true)] : []),
+    ].join('\n');
+  }
+
+  /** One quantity a line: what it is, the value, its bounds, source and notes, and the name to ask for. */
+  rows(section: string, list: readonly Explained[], ofSteps = false): string {
+    const { paint, columns } = this.looks;
+    const lines = list.map(each => {
+      const name = each.path.slice(section.length + 1);
+      const label = ofSteps ? `${name.split('.')[0]}: ${labelIn(each)}` : labelIn(each);
+      const [first = '', ...more] = wrap(label, this.widths.label);
+      const start = `  ${pad(first, this.widths.label)}  ${pad(this.value(each), this.widths.value, 'right')}`;
+      const aside = [this.bounds(each), this.marks(each), name].filter(Boolean).join('  ');
+      const fits = width(start) + 2 + width(aside) <= columns;
+      const rest = more.map(line => `    ${line}`);
+      return fits
+        ? [`${start}  ${paint('quiet', aside)}`, ...rest]
+        : [start, ...rest, paint('quiet', `${' '.repeat(this.widths.label + 4)}${aside}`)];
+    });
+    return lines.flat().join('\n');
+  }
+
+  /** Several things of a kind with the same quantities: one a row, one quantity a column. */
+  matrix(prefix: string, list: readonly Explained[]): { readonly text: string; readonly rest: readonly Explained[] } {
+    const nameOf = (each: Explained) => each.path.slice(prefix.length).split('.');
+    const things = Map.groupBy(list, each => nameOf(each)[0]!);
+    const present = new Map<string, number>();
+    for (const each of list) {
+      const quantity = nameOf(each)[1]!;
+      present.set(quantity, (present.get(quantity) ?? 0) + 1);
+    }
+    const wanted = prefix === '' ? [...present.keys()] : COLUMNS.filter(column => (present.get(column) ?? 0) > 1);
+    const cell = (thing: readonly Explained[], column: string) => {
+      const found = thing.find(each => nameOf(each)[1] === column);
+      return found === undefined ? '' : this.value(found);
+    };
+    const table = [
+      ['', ...wanted.map(wordsOf)],
+      ...[...things].map(([name, thing]) => [name, ...wanted.map(column => cell(thing, column))]),
+    ];
+    const shown = fitting(table, this.looks.columns - 2);
+    const columns = new Set(wanted.slice(0, shown[0]!.length - 1));
+    const widths = shown[0]!.map((_, i) => Math.max(...shown.map(row => width(row[i]!))));
+    const lines = shown.map((row, i) => {
+      const line = `  ${row.map((text, k) => pad(text, widths[k]!, k === 0 ? 'left' : 'right')).join('  ')}`.trimEnd();
+      return i === 0 ? this.looks.paint('quiet', line) : line;
+    });
+    return { text: lines.join('\n'), rest: list.filter(each => !columns.has(nameOf(each)[1]!) && !isLeftOut(each)) };
+  }
+
+  /** What belongs to single machines, runways and surveys: a line each. */
+  asides(sections: readonly (readonly [string, readonly Explained[]])[]): string {
+    const longest = Math.max(...sections.map(([name]) => width(name)));
+    return sections
+      .map(([name, list]) =>
+        hanging(
+          `  ${pad(name, longest)}  `,
+          list.map(each => `${wordsOf(each.path.slice(name.length + 1))} ${this.value(each)}`).join(', '),
+          this.looks.columns,
+        ),
+      )
+      .join('\n');
+  }
+
+  notes(): string {
+    if (this.usedNotes.length === 0) return '';
+    return [
+      this.looks.paint('strong', 'Notes'),
+      ...this.usedNotes.map((note, i) => hanging(`  ${pad(letter(i), 4)}  `, note, this.looks.columns)),
+    ].join('\n');
+  }
+
+  sources(): string {
+    return [
+      this.looks.paint('strong', 'Sources, and how well each is verified'),
+      ...this.usedSources.map((source, i) => hanging(`  ${pad(`[${i + 1}]`, 4)}  `, source, this.looks.columns)),
+    ].join('\n');
+  }
+
+  private value(each: Explained): string {
+    return shownValue(each, this.job.system, this.currency);
+  }
+
+  private bounds(each: Explained): string {
+    if (!each.interval) return '';
+    return boundsText(each, this.job.system, this.currency);
+  }
+
+  private marks(each: Explained): string {
+    const mark = `[${numberIn(this.usedSources, sourceText(each)) + 1}]`;
+    return each.note === undefined ? mark : `${mark} ${letter(numberIn(this.usedNotes, each.note))}`;
+  }
 }
 
-function rowText(row: Row, widths: Widths, { paint, columns }: Looks): readonly string[] {
-  const start = `  ${pad(row.name, widths.name)}  ${pad(row.value, widths.value, 'right')}  `;
-  const aside = `${pad(row.source, widths.source, 'right')}  `;
-  const indent = ' '.repeat(width(start) + width(aside));
-  const room = Math.max(24, columns - indent.length);
-  const [first = '', ...more] = wrap(row.what, room);
-  const notes = row.note === undefined ? [] : wrap(row.note, room);
-  return [start + paint('quiet', aside + first), ...[...more, ...notes].map(line => paint('quiet', indent + line))].map(
-    line => line.trimEnd(),
-  );
+/** Where a text stands in a list; it is added when it is new. */
+function numberIn(list: string[], text: string): number {
+  const known = list.indexOf(text);
+  return known >= 0 ? known : list.push(text) - 1;
 }
 
-/** `removes Touchdown22 by BroomAndRinse` behind the name of a work. */
-function aboutText(section: string, job: Job): string {
-  const plan = job.plans.find(each => each.work.name === section);
-  if (!plan) return '';
-  const deposits = plan.deposits.map(deposit => deposit.name).join(', ');
-  return `  removes ${deposits || 'nothing'}${plan.method ? ` by ${plan.method.name}` : ''}`;
+function letter(index: number): string {
+  return index < 26 ? String.fromCharCode(97 + index) : letter(Math.floor(index / 26) - 1) + letter(index % 26);
+}
+
+function isCost({ path }: Explained): boolean {
+  return path.split('.').at(-2) === 'cost';
+}
+
+/** Water of a step that this weather does without, and the like: nothing to read. */
+function isLeftOut({ value, kind }: Explained): boolean {
+  return value === 0 && kind === 'volume';
+}
+
+/** Columns from the left as long as they fit. */
+function fitting(table: readonly (readonly string[])[], room: number): readonly (readonly string[])[] {
+  let [used, count] = [0, 0];
+  for (const [i] of table[0]!.entries()) {
+    used += Math.max(...table.map(row => width(row[i]!))) + (i > 0 ? 2 : 0);
+    if (used > room) break;
+    count = i + 1;
+  }
+  return table.map(row => row.slice(0, Math.max(count, 2)));
+}
+
+/** `drivenLength` → `driven length`. */
+function wordsOf(name: string): string {
+  return name.replace(/[A-Z]/g, sign => ` ${sign.toLowerCase()}`).replaceAll('.', ' ');
+}
+
+/** The label without the block that the section's heading already names. */
+function labelIn({ label, path }: Explained): string {
+  const [section = ''] = path.split('.');
+  return label.replace(new RegExp(` (?:of|for|in) ${section.replace(/[^\w-]/g, '.')}(?:\\.[\\w-]+)*(?=,| |$)`), '');
 }
 
 function headingText(job: Job, { paint }: Looks): string {
@@ -102,14 +232,11 @@ function headingText(job: Job, { paint }: Looks): string {
     .join('\n');
 }
 
-function labelIn(label: string, section: string): string {
-  return label.replace(new RegExp(` of ${section}(?:\\.[\\w-]+)?$`), '');
-}
-
-function intervalText(each: Explained, system: System, currency: string | undefined): string {
-  if (!each.interval) return '';
-  const [least, greatest] = each.interval.map(value => shownValue({ value, kind: each.kind }, system, currency));
-  return ` (${least} to ${greatest})`;
+function boundsText(each: Explained, system: System, currency: string | undefined): string {
+  const [least, greatest] = (each.interval ?? []).map(value =>
+    shownValue({ value, kind: each.kind }, system, currency),
+  );
+  return each.interval ? `${least} to ${greatest}` : '';
 }
 
 function hanging(start: string, text: string, columns: number): string {
@@ -129,7 +256,8 @@ export function explanationText(quantity: Explained, { job }: Derived, texts: Te
   const seen = new Set<Explained>();
   const lines: string[] = [];
   const tell = (each: Explained, rail: string, mark: string, next: string): void => {
-    const value = shownValue(each, system, currency) + intervalText(each, system, currency);
+    const value =
+      shownValue(each, system, currency) + (each.interval ? ` (${boundsText(each, system, currency)})` : '');
     const head = `${each.symbol} = ${looks.paint('strong', value)}  ${each.label}`;
     const known = seen.has(each) && each.inputs.length > 0;
     lines.push(`${rail}${mark}${head}${known ? looks.paint('quiet', '  (explained above)') : ''}`);
@@ -140,7 +268,7 @@ export function explanationText(quantity: Explained, { job }: Derived, texts: Te
       for (const line of wrap(text, Math.max(24, looks.columns - indent.length)))
         lines.push(indent + looks.paint('quiet', line));
     };
-    if (each.formula !== undefined) under(`${each.formula}   ${sourceText(each)}`);
+    if (each.formula !== undefined) under(`${each.formula}  (${sourceText(each)})`);
     else under(originText(each, texts));
     if (each.note !== undefined) under(each.note);
     each.inputs.forEach((input, i) => {

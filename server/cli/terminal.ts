@@ -78,18 +78,28 @@ function* graphemes(text: string): Iterable<string> {
   for (const { segment } of segmenter.segment(text)) yield segment;
 }
 
-/** Breaks a text into lines of at most `columns`, at blanks only: a long word stands out rather than being cut. */
+/**
+ * Breaks a text into lines of at most `columns`, at blanks only: a long word stands out rather than being cut. A number
+ * stays with its groups of digits and its unit.
+ */
 export function wrap(text: string, columns: number): readonly string[] {
   const lines: string[] = [];
   let line = '';
-  for (const word of text.split(/\s+/).filter(Boolean)) {
+  for (const word of text
+    .replace(HELD_TOGETHER, '\u00A0')
+    .split(/[ \t\r\n]+/)
+    .filter(Boolean)) {
     if (line !== '' && width(line) + 1 + width(word) > columns) {
       lines.push(line);
       line = word;
     } else line = line === '' ? word : `${line} ${word}`;
   }
-  return line === '' && lines.length > 0 ? lines : [...lines, line];
+  const all = line === '' && lines.length > 0 ? lines : [...lines, line];
+  return all.map(each => each.replaceAll('\u00A0', ' '));
 }
+
+/** The blank in `2 450`, in `11.3 km/h`, in `± 40`. */
+const HELD_TOGETHER = /(?<=\d) (?=\d{3}(?!\d))|(?<=\d) (?=[%°]|[A-Za-zµ°Δ²³/]{1,8}(?![A-Za-z]))|(?<=±) /g;
 
 /** Fills a text up to a width. */
 export function pad(text: string, columns: number, side: 'left' | 'right' = 'left'): string {

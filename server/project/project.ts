@@ -1,0 +1,360 @@
+/**
+ * The files of the workspace as the server knows them: the editor's text where a file is open, else the disk's. Parsed
+ * when asked for, analysed once for each state of a file and of the files it brings in. Nothing is read before it is needed.
+ *
+ * Texts are immutable here: a change makes a new document, and whatever was computed from the old one stays consistent
+ * in itself until nobody holds it any more.
+ */
+import {
+  AstUtils,
+  createDefaultCoreModule,
+  createDefaultSharedCoreModule,
+  DocumentState,
+  type FileSystemProvider,
+  inject,
+  type LangiumDocument,
+  type LangiumDocuments,
+  URI,
+} from 'langium';
+import { TextDocument } from 'vscode-languageserver-textdocument';
+import { type Analysis, analyse } from '../../language/analysis/analyse.ts';
+import type { Document } from '../../language/generated/ast.ts';
+import { isArgument, isReference } from '../../language/generated/ast.ts';
+import { BroomlineGeneratedModule, BroomlineGeneratedSharedModule } from '../../language/generated/module.ts';
+import { isInside } from '../../language/grammar/imports.ts';
+import {
+  type BroomlineServices,
+  type BroomlineSharedServices,
+  broomlineModule,
+  broomlineSharedModule,
+} from '../../language/grammar/services.ts';
+import { Loader } from '../../language/grammar/workspace.ts';
+import { nameRules } from '../../language/vocabulary/names.ts';
+
+export type BroomDocument = LangiumDocument<Document>;
+
+/** What is known of a file. A fault is a defect of ours: it costs this file's analysis and nothing else. */
+export type Known = { readonly analysis: Analysis } | { readonly fault: string };
+
+export type TextChange = Parameters<typeof TextDocument.update>[1][number];
+
+export class Project {
+  readonly shared: BroomlineSharedServices;
+  readonly services: BroomlineServices;
+  /** Counts every change of any file; answers that took several turns compare it. */
+  revision = 0;
+  /** How often a file was analysed; tests and benchmarks read it. */
+  analysed = 0;
+  /** How often a file was parsed. */
+  parsed = 0;
+  asOf: string | undefined;
+
+  private readonly folders: URI[] = [];
+  private readonly roots: URI[] = [];
+  private readonly buffers = new Map<string, TextDocument>();
+  private readonly stale = new Set<string>();
+  /** File → the files that its `use` lines mean, and the other way round; by address, whether they exist or not. */
+  private readonly uses = new Map<string, readonly string[]>();
+  private readonly usedBy = new Map<string, Set<string>>();
+  private readonly memory = new Map<string, Known>();
+  private readonly loader: Loader;
+  private loading: Promise<unknown> = Promise.resolve();
+
+  constructor(files: FileSystemProvider) {
+    this.shared = inject(
+      createDefaultSharedCoreModule({ fileSystemProvider: () => files }),
+      BroomlineGeneratedSharedModule,
+      broomlineSharedModule(() => this.roots),
+    );
+    this.services = inject(
+      createDefaultCoreModule({ shared: this.shared }),
+      BroomlineGeneratedModule,
+      broomlineModule({ topLevelKinds: nameRules.topLevelKinds, rules: nameRules }),
+    );
+    this.shared.ServiceRegistry.register(this.services);
+    const shelf = {
+      getDocument: (uri: URI) => this.documentOf(uri.toString()),
+      getOrCreateDocument: (uri: URI) => this.read(uri),
+    } as unknown as LangiumDocuments;
+    this.loader = new Loader(files, shelf, this.services.syntax.Imports, this.shared.syntax.Failures, this.roots);
+  }
+
+  get names(): BroomlineServices['syntax']['Names'] {
+    return this.services.syntax.Names;
+  }
+
+  get imports(): BroomlineServices['syntax']['Imports'] {
+    return this.services.syntax.Imports;
+  }
+
+  // --- what the editor says ---
+
+  /** The folders of the workspace. Nothing outside them is read, except beside a file that is open from elsewhere. */
+  setFolders(folders: readonly URI[]): void {
+    this.folders.splice(0, this.folders.length, ...folders);
+    this.setRoots();
+  }
+
+  workspaceFolders(): readonly URI[] {
+    return this.folders;
+  }
+
+  open(address: string, languageId: string, version: number, text: string): void {
+    const key = keyOf(address);
+    this.buffers.set(key, TextDocument.create(address, languageId, version, text));
+    this.stale.add(key);
+    this.revision++;
+    this.setRoots();
+  }
+
+  /** @returns false where the file is not open. */
+  change(address: string, version: number, changes: readonly TextChange[]): boolean {
+    const key = keyOf(address);
+    const buffer = this.buffers.get(key);
+    if (buffer === undefined) return false;
+    this.buffers.set(key, TextDocument.update(buffer, [...changes], version));
+    this.stale.add(key);
+    this.revision++;
+    return true;
+  }
+
+  close(address: string): void {
+    const key = keyOf(address);
+    this.buffers.delete(key);
+    this.stale.delete(key);
+    this.forget(key);
+    this.setRoots();
+  }
+
+  /** A file on disk changed, came or went. The editor's own text stands above it. */
+  touched(address: string): void {
+    const key = keyOf(address);
+    this.shared.syntax.Failures.clear(URI.parse(key));
+    if (this.buffers.has(key)) return;
+    this.forget(key);
+  }
+
+  /** Files that could not be found are looked for again when they are next needed. */
+  lookAgain(): void {
+    for (const uses of this.uses.values()) {
+      for (const key of uses) {
+        if (this.shared.syntax.Failures.get(key) === undefined) continue;
+        this.shared.syntax.Failures.clear(URI.parse(key));
+        this.invalidate(key);
+      }
+    }
+  }
+
+  isOpen(address: string): boolean {
+    return this.buffers.has(keyOf(address));
+  }
+
+  /** Version and address of an open file, as the editor gave them. */
+  bufferOf(address: string): Pick<TextDocument, 'uri' | 'version'> | undefined {
+    return this.buffers.get(keyOf(address));
+  }
+
+  /** Addresses of the open files, as the editor writes them. */
+  openFiles(): readonly string[] {
+    return [...this.buffers.values()].map(buffer => buffer.uri);
+  }
+
+  /** An address as the editor writes it, for a file that it knows. */
+  addressOf(key: string): string {
+    return this.buffers.get(key)?.uri ?? key;
+  }
+
+  // --- documents ---
+
+  /** The file in its newest text, with all that it brings in loaded. Undefined where it can't be read. */
+  async ready(address: string): Promise<BroomDocument | undefined> {
+    const key = keyOf(address);
+    for (let round = 0; round < MOST_ROUNDS; round++) {
+      this.flush();
+      const missing = this.unread(key);
+      if (missing.length === 0) break;
+      // One load at a time: two of the same file would make two documents of it.
+      const next = this.loading.then(() => this.loader.load(missing.map(each => URI.parse(each))));
+      this.loading = next.catch(() => undefined);
+      await this.loading;
+    }
+    return this.documentOf(key);
+  }
+
+  /** The document of a file that is loaded. */
+  documentOf(address: string): BroomDocument | undefined {
+    const key = keyOf(address);
+    return this.shared.workspace.LangiumDocuments.getDocument(URI.parse(key)) as BroomDocument | undefined;
+  }
+
+  loadedDocuments(): readonly BroomDocument[] {
+    return this.shared.workspace.LangiumDocuments.all.toArray() as BroomDocument[];
+  }
+
+  /** All files that bring this one in, directly or through others, of those that are loaded. */
+  dependentsOf(address: string): ReadonlySet<string> {
+    const found = new Set<string>();
+    const queue = [keyOf(address)];
+    for (const key of queue) {
+      for (const user of this.usedBy.get(key) ?? []) {
+        if (found.has(user)) continue;
+        found.add(user);
+        queue.push(user);
+      }
+    }
+    return found;
+  }
+
+  /** Drops a file that nobody has open and no open file needs, to keep memory level. */
+  release(address: string): void {
+    const key = keyOf(address);
+    if (this.buffers.has(key)) return;
+    for (const user of this.dependentsOf(key)) if (this.buffers.has(user)) return;
+    this.forget(key);
+  }
+
+  // --- analyses ---
+
+  /** What is known of a loaded file; computed once for each state of it and of what it brings in. */
+  known(document: BroomDocument): Known {
+    const key = document.uri.toString();
+    const before = this.memory.get(key);
+    if (before !== undefined && this.documentOf(key) === document) return before;
+    this.analysed++;
+    const known = this.analyseNow(document);
+    if (this.documentOf(key) === document) this.memory.set(key, known);
+    return known;
+  }
+
+  analysisOf(document: BroomDocument): Analysis | undefined {
+    const known = this.known(document);
+    return 'analysis' in known ? known.analysis : undefined;
+  }
+
+  /** Whether `known` would have to compute. */
+  isKnown(address: string): boolean {
+    const key = keyOf(address);
+    return !this.stale.has(key) && this.memory.has(key);
+  }
+
+  setAsOf(asOf: string | undefined): void {
+    if (this.asOf === asOf) return;
+    this.asOf = asOf;
+    this.memory.clear();
+    this.revision++;
+  }
+
+  private analyseNow(document: BroomDocument): Known {
+    try {
+      this.link(document);
+      const options = this.asOf === undefined ? {} : { asOf: this.asOf };
+      const syntax = { names: this.names, imports: this.imports, shared: this.shared };
+      return { analysis: analyse(document, syntax, options) };
+    } catch (error) {
+      return { fault: error instanceof Error ? (error.stack ?? error.message) : String(error) };
+    }
+  }
+
+  /** References are followed when they are read; the analysis wants those of the file itself followed beforehand. */
+  private link(document: BroomDocument): void {
+    this.services.references.Linker.unlink(document);
+    for (const node of AstUtils.streamAst(document.parseResult.value)) {
+      if (isReference(node)) {
+        void node.head?.ref;
+        for (const word of node.tail) void word.ref;
+      } else if (isArgument(node)) void node.parameter?.ref;
+    }
+  }
+
+  // --- details ---
+
+  private flush(): void {
+    for (const key of this.stale) {
+      const buffer = this.buffers.get(key);
+      if (buffer === undefined) continue;
+      const uri = URI.parse(key);
+      const text = buffer.getText();
+      if (this.documentOf(key)?.textDocument.getText() === text) continue;
+      this.shared.syntax.Failures.clear(uri);
+      this.adopt(this.shared.workspace.LangiumDocumentFactory.fromString<Document>(text, uri));
+    }
+    this.stale.clear();
+  }
+
+  private async read(uri: URI): Promise<BroomDocument> {
+    const document = await this.shared.workspace.LangiumDocumentFactory.fromUri<Document>(uri);
+    this.flush();
+    const known = this.documentOf(uri.toString());
+    if (known !== undefined) return known;
+    this.adopt(document);
+    return document;
+  }
+
+  private adopt(document: BroomDocument): void {
+    const { LangiumDocuments: documents } = this.shared.workspace;
+    const key = document.uri.toString();
+    this.parsed++;
+    // Names need no preparation, so references may be followed at once.
+    document.state = DocumentState.Linked;
+    documents.deleteDocument(document.uri);
+    documents.addDocument(document);
+    this.setUses(
+      key,
+      this.imports.urisOf(document).map(uri => uri.toString()),
+    );
+    this.invalidate(key);
+  }
+
+  private forget(key: string): void {
+    this.shared.workspace.LangiumDocuments.deleteDocument(URI.parse(key));
+    this.setUses(key, []);
+    this.invalidate(key);
+  }
+
+  private setUses(key: string, uses: readonly string[]): void {
+    for (const used of this.uses.get(key) ?? []) this.usedBy.get(used)?.delete(key);
+    if (uses.length === 0) this.uses.delete(key);
+    else this.uses.set(key, uses);
+    for (const used of uses) {
+      const users = this.usedBy.get(used);
+      if (users === undefined) this.usedBy.set(used, new Set([key]));
+      else users.add(key);
+    }
+  }
+
+  /** Nothing that was concluded from this file holds any more: not its own analysis, and none of those that use it. */
+  private invalidate(key: string): void {
+    this.revision++;
+    this.memory.delete(key);
+    for (const user of this.dependentsOf(key)) {
+      this.memory.delete(user);
+      const document = this.documentOf(user);
+      if (document !== undefined && user !== key) this.services.references.Linker.unlink(document);
+    }
+  }
+
+  /** Files among this one and those it brings in that have not been read and have not failed. */
+  private unread(key: string): readonly string[] {
+    const seen = new Set([key]);
+    for (const each of seen) for (const used of this.uses.get(each) ?? []) seen.add(used);
+    const { Failures: failures } = this.shared.syntax;
+    return [...seen].filter(each => this.documentOf(each) === undefined && failures.get(each) === undefined);
+  }
+
+  private setRoots(): void {
+    const beside = [...this.buffers.keys()].flatMap(key => {
+      const uri = URI.parse(key);
+      if (this.folders.some(folder => isInside(folder, uri))) return [];
+      return [uri.with({ path: uri.path.split('/').slice(0, -1).join('/') || '/' })];
+    });
+    this.roots.splice(0, this.roots.length, ...this.folders, ...beside);
+  }
+}
+
+/** More rounds than any chain of files needs in which each is found only when the one before was read. */
+const MOST_ROUNDS = 1_000;
+
+/** One spelling for each file: editors write drive letters and colons in several ways. */
+export function keyOf(address: string): string {
+  return URI.parse(address).toString();
+}
