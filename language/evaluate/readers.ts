@@ -1,6 +1,6 @@
 /**
- * Readers: from the value of a property in the syntax tree to what the vocabulary says it is. One reader for each way
- * of writing a value. A reader returns the value, or undefined after it has reported why there is none.
+ * Readers of the common ways to write a value: numbers, ranges, words, names, tables. A reader returns the value, or
+ * undefined after it has reported why there is none.
  */
 import type { Block, Phrase, Reference, Value } from '../generated/ast.ts';
 import {
@@ -23,7 +23,6 @@ import { nearestAll } from '../words/nearest.ts';
 import { type Evaluated, type NumberValue, nameOfValue } from './evaluated.ts';
 import { evaluate, evaluateOne, unknownUnit, type World } from './expression.ts';
 import type { Layers, Scope } from './layers.ts';
-import { phraseReaders } from './phrases.ts';
 import { placeOf, placeOfPart, textOf } from './places.ts';
 
 export interface Reading {
@@ -48,29 +47,7 @@ export interface ReadContext {
   readonly block: Block;
 }
 
-/** Reads the value of a property. */
-export function read(value: Value, property: Property, word: string, context: ReadContext): Reading | undefined {
-  const type = property.type;
-  if (type.is === 'table') {
-    if (value.$type !== 'Table') {
-      return refuse(context, value, `${word} is a table: write ${property.example}, and a row on each line below.`);
-    }
-    return readTable(value, type.columns, word, context);
-  }
-  if (value.$type === 'Table')
-    return refuse(
-      context,
-      value,
-      `${word} is no table. Write it on one line, for example ${word}: ${property.example}.`,
-    );
-  if (!value.items) return undefined;
-  const readList = listReaders[type.is as keyof typeof listReaders] as ListReader | undefined;
-  if (readList) return readList(value.items, type, word, context, property);
-  const phraseReader = phraseReaders[type.is as keyof typeof phraseReaders];
-  return phraseReader(value.items, word, context, property);
-}
-
-type ListReader = (
+export type ListReader = (
   items: readonly Phrase[],
   type: ValueType,
   word: string,
@@ -78,7 +55,8 @@ type ListReader = (
   property: Property,
 ) => Reading | undefined;
 
-const listReaders = {
+/** Readers of the common ways to write a value, by `ValueType.is`. */
+export const listReaders = {
   quantity: (items, type, word, context) => {
     const phrase = only(items, word, context);
     if (!phrase || type.is !== 'quantity') return undefined;
@@ -406,7 +384,7 @@ const machineKinds: readonly string[] = ['sprayer', 'broom', 'water-truck', 'swe
 
 // ── tables ───────────────────────────────────────────────────────────────────────────────────────────────────────
 
-function readTable(
+export function readTable(
   table: Extract<Value, { $type: 'Table' }>,
   columns: Readonly<Record<string, ColumnType>>,
   word: string,

@@ -12,6 +12,7 @@ import { withArticle } from '../evaluate/readers.ts';
 import type { Block, Document, Expression, Named, Reference, Require, Use, Waive } from '../generated/ast.ts';
 import { isBlock, isReference } from '../generated/ast.ts';
 import { KINDS, kindNamed, parseUnit, type System, showMagnitude } from '../units/index.ts';
+import { earlyWords } from '../vocabulary/computed.ts';
 import type { BlockRef } from '../vocabulary/given.ts';
 import { kinds, topKinds, topKindWords } from '../vocabulary/index.ts';
 import { nearestAll } from '../words/nearest.ts';
@@ -314,18 +315,29 @@ function judge(
   const world: World = {
     ...models.world,
     report: problem => problems.push(problem),
-    computedOf: (layers, rest, at) => {
-      const path = [...layers.path, ...rest].join('.');
-      const found = lookup(path);
-      if (found === 'missing') {
-        missing ??= path;
-        return { is: 'nothing' };
-      }
-      // Not a quantity: a property's least or most, or a slip.
-      if (found === 'unknown') return models.world.computedOf(layers, rest, at);
-      const kind = kindNamed(found.kind) ?? KINDS.number;
-      return { is: 'number', magnitude: { si: found.value, dimension: kind.dimension, tag: kind.tag } };
+    // A computed quantity hides the property of its name: East.product is how much, not which.
+    propertyOf: (layers, word, at) => {
+      const found = lookup([...layers.path, word].join('.'));
+      if (found === 'unknown') return models.world.propertyOf(layers, word, at);
+      return quantity(found, [...layers.path, word]);
     },
+    computedOf: (layers, rest, at) => {
+      const found = lookup([...layers.path, ...rest].join('.'));
+      if (found !== 'unknown') return quantity(found, [...layers.path, ...rest]);
+      const known = rest.length === 2 ? models.world.propertyOf(layers, rest[0]!, at) : undefined;
+      const early = earlyWords[layers.node.kind]?.includes(rest.join('.'));
+      if (known || early) return models.world.computedOf(layers, rest, at);
+      problems.push(models.unknownQuantity(layers, rest.join('.'), at, false));
+      return undefined;
+    },
+  };
+  const quantity = (found: Exclude<ReturnType<Lookup>, 'unknown'>, path: readonly string[]): Evaluated => {
+    if (found === 'missing') {
+      missing ??= path.join('.');
+      return { is: 'nothing' };
+    }
+    const kind = kindNamed(found.kind) ?? KINDS.number;
+    return { is: 'number', magnitude: { si: found.value, dimension: kind.dimension, tag: kind.tag } };
   };
   if (!condition) return { missing: 'the condition' };
   const scope: Scope = { arguments: new Map(), owner };

@@ -18,7 +18,8 @@ import {
 } from '../evaluate/layers.ts';
 import { fileOf, headingOf, placeOf, placeOfPart, textOf } from '../evaluate/places.ts';
 import type { Problem } from '../evaluate/problem.ts';
-import { orList, type ReadContext, type Reading, read, readQuantity, withArticle } from '../evaluate/readers.ts';
+import { read } from '../evaluate/read.ts';
+import { orList, type ReadContext, type Reading, readQuantity, withArticle } from '../evaluate/readers.ts';
 import * as geometry from '../formulas/geometry.ts';
 import type { Block, Document, Named, Parameter, Property as PropertyNode, Reference } from '../generated/ast.ts';
 import { AREA, KINDS, type KindName, kindNamed, type Magnitude, type System, showBeside } from '../units/index.ts';
@@ -50,11 +51,17 @@ export interface Models {
   readonly readAs: (layers: Layers, found: FoundProperty, property: Property) => Given<unknown> | undefined;
   readonly blockOf: (reference: Reference, kinds: readonly string[], scope: Scope) => Layers | undefined;
   readonly world: World;
+  /** Why a path below a block names no quantity. */
+  readonly unknownQuantity: (layers: Layers, path: string, at: Place, late: boolean) => Problem;
 }
+
+/** Steps from a value to what it depends on, or from a block to what it is like; a text that goes deeper is a joke. */
+const DEEPEST = 64;
 
 export function createModels(options: ModelOptions): Models {
   const { report, system } = options;
   const mainFile = options.main.uri.toString();
+  let depth = 0;
   const plain = new Map<Block, Layers | 'busy' | undefined>();
   const children = new Map<Layers, readonly Layers[]>();
   const ids = new Map<Layers, string>();
@@ -79,7 +86,9 @@ export function createModels(options: ModelOptions): Models {
     plain.set(block, 'busy');
     const container = block.$container;
     const parent = container.$type === 'Block' ? layersOf(container) : undefined;
+    depth++;
     const layers = build(block, new Map(), parent);
+    depth--;
     plain.set(block, layers);
     return layers;
   }
@@ -103,6 +112,14 @@ export function createModels(options: ModelOptions): Models {
       report({
         code: 'wrong-kind',
         message: `A ${block.kind} can start only from another ${block.kind}, but ${textOf(reference)} is ${withArticle(named.kind)}.`,
+        place: placeOf(reference),
+      });
+      return undefined;
+    }
+    if (depth > DEEPEST) {
+      report({
+        code: 'too-deeply-nested',
+        message: `This starts from a block that starts from another, more than ${DEEPEST} times over, which no one could follow. Write out what counts.`,
         place: placeOf(reference),
       });
       return undefined;
@@ -227,6 +244,8 @@ export function createModels(options: ModelOptions): Models {
       unknown(reference, wanted);
       return undefined;
     }
+    // A misspelt kind is its own finding.
+    if (!kinds.has(named.kind)) return undefined;
     if (!wanted.includes(named.kind)) {
       report({
         code: 'wrong-kind',
@@ -298,7 +317,10 @@ export function createModels(options: ModelOptions): Models {
 
   function given(layers: Layers, word: string, key: string, property: Property): Given<unknown> | undefined {
     let known = readings.get(layers);
-    if (!known) readings.set(layers, (known = new Map()));
+    if (!known) {
+      known = new Map();
+      readings.set(layers, known);
+    }
     const before = known.get(key);
     const found = propertiesOf(layers).get(word);
     if (before === 'busy') {
@@ -310,8 +332,18 @@ export function createModels(options: ModelOptions): Models {
       return undefined;
     }
     if (before !== undefined || known.has(key)) return before;
+    if (depth > DEEPEST && found) {
+      report({
+        code: 'too-deeply-nested',
+        message: `${word} depends on a value that depends on another, more than ${DEEPEST} times over, which no one could follow. Write a value in between.`,
+        place: placeOf(found.node),
+      });
+      return undefined;
+    }
     known.set(key, 'busy');
+    depth++;
     const value = found ? readAs(layers, found, property) : byDefault(layers, property);
+    depth--;
     known.set(key, value);
     return value;
   }
@@ -432,7 +464,9 @@ export function createModels(options: ModelOptions): Models {
   function inspect(layers: Layers, kind: BlockKind): void {
     const { node } = layers;
     const about = referTo(layers);
-    const variant = variantOf(layers);
+    const written = variantOf(layers);
+    // A misspelt variant is its own finding, and nothing is out of place before it is known.
+    const variant = kind.variant && written !== undefined && isVariant(kind, written) ? written : undefined;
     const table = propertyTable(kind);
     const at = heading(node);
     const present = new Set<string>();
@@ -623,24 +657,24 @@ export function createModels(options: ModelOptions): Models {
       }
       const path = rest.join('.');
       if (earlyWords[layers.node.kind]?.includes(path)) return early(layers, path);
-      unknownQuantity(layers, path, at);
+      const late = computedWords[layers.node.kind]?.[path] !== undefined || path.includes('.');
+      report(unknownQuantity(layers, path, at, late));
       return undefined;
     },
   };
 
-  function unknownQuantity(layers: Layers, path: string, at: Place): void {
+  function unknownQuantity(layers: Layers, path: string, at: Place, late: boolean): Problem {
     const kind = kinds.get(layers.node.kind);
-    const late = computedWords[layers.node.kind]?.[path] !== undefined || path.includes('.');
     const names = [...Object.keys(computedWords[layers.node.kind] ?? {}), ...(kind ? propertyTable(kind).keys() : [])];
-    const meant = nearestAll(path, names);
-    report({
+    const meant = late ? [] : nearestAll(path, names);
+    return {
       code: late ? 'quantity-too-late' : 'unknown-quantity',
       message: late
         ? `${[...layers.path, path].join('.')} is computed from values like this one, so this would go in a circle. Inputs may use areas and lengths of deposits; put a condition on it into require.`
         : `${describe(layers)} has nothing called '${path}'.${meant[0] ? ` Did you mean ${meant[0]}?` : ''}`,
       place: at,
       ...(meant.length > 0 && { data: { meant } }),
-    });
+    };
   }
 
   /** Quantities of a deposit that its own stations give. */
@@ -663,7 +697,7 @@ export function createModels(options: ModelOptions): Models {
     return numberOf(Math.max(...rows.map(row => row.left + row.right)), 'length');
   }
 
-  return { layersOf, called, modelOf, referTo, nestedOf, readAs, blockOf, world };
+  return { layersOf, called, modelOf, referTo, nestedOf, readAs, blockOf, world, unknownQuantity };
 }
 
 /** A property's value as expressions see it. */
@@ -689,6 +723,11 @@ export function numberOf(si: number, kind: KindName): Evaluated {
   const { dimension, tag } = KINDS[kind];
   const magnitude: Magnitude = { si, dimension, tag };
   return { is: 'number', magnitude };
+}
+
+function isVariant(kind: BlockKind, word: string): boolean {
+  const type = kind.variant ? vocabularyProperty(kind, kind.variant)?.property.type : undefined;
+  return type?.is === 'words' && type.words.includes(word);
 }
 
 /** Kinds of block in which a nested kind stands. */
