@@ -4,7 +4,7 @@ import type { Given } from '../../../language/vocabulary/given.ts';
 import { codesOf, jobOf } from '../../support/jobs.ts';
 
 /** The value of one property of one block, with the problems of the whole text. */
-async function valueOf(block: string, path: string): Promise<{ given: Given<unknown> | undefined; codes: string[] }> {
+async function readValue(block: string, path: string): Promise<{ given: Given<unknown> | undefined; codes: string[] }> {
   const job = await jobOf(`broomline 1\n${block}`);
   const [name, key] = path.split('.') as [string, string];
   const found = [...job.byId.values()].find(each => each.name === name) as AnyBlock;
@@ -26,7 +26,7 @@ describe('numbers with units', () => {
     ['length: ceil(2449.2 m, 10 m)', 2450],
     ['length: 2 km + 0.45 km', 2450],
   ])('%s', async (line, si) => {
-    const { given, codes } = await valueOf(
+    const { given, codes } = await readValue(
       `runway Main {\n  width: 45 m\n  pavement: asphalt\n  ${line}\n}`,
       'Main.length',
     );
@@ -54,13 +54,13 @@ describe('numbers with units', () => {
     const others = ['length: 2450 m', 'width: 45 m', 'pavement: asphalt'].filter(
       each => !each.startsWith(`${property}:`),
     );
-    const { codes } = await valueOf(`runway Main {\n  ${[...others, line].join('\n  ')}\n}`, 'Main.length');
+    const { codes } = await readValue(`runway Main {\n  ${[...others, line].join('\n  ')}\n}`, 'Main.length');
     expect(codes).toContain(code);
     expect(codes.filter(each => each !== code && each !== 'missing-property')).toEqual([]);
   });
 
   test('frost is a reading, not a negated temperature', async () => {
-    const { given, codes } = await valueOf('conditions Day { air: -5 °C, humidity: 70 %, wind: 10 km/h }', 'Day.air');
+    const { given, codes } = await readValue('conditions Day { air: -5 °C, humidity: 70 %, wind: 10 km/h }', 'Day.air');
     expect(given?.value).toBeCloseTo(268.15, 9);
     expect(codes).toEqual([]);
   });
@@ -68,7 +68,7 @@ describe('numbers with units', () => {
   test('a tolerance becomes an interval', async () => {
     const step =
       'method M() {\n  family: chemical and brooms\n  role r { machine: broom }\n  step A { does: agitate, by: r, speed: 10 km/h ± 10 % }\n}';
-    const { given, codes } = await valueOf(step, 'A.speed');
+    const { given, codes } = await readValue(step, 'A.speed');
     expect(codes).toEqual([]);
     expect(given?.interval?.[0]).toBeCloseTo(9 / 3.6, 9);
     expect(given?.interval?.[1]).toBeCloseTo(11 / 3.6, 9);
@@ -83,7 +83,7 @@ describe('values with a wording of their own', () => {
     ['neat', 1],
     ['2 parts product to 3 parts water', 0.4],
   ])('dilution: %s', async (text, share) => {
-    const { given, codes } = await valueOf(
+    const { given, codes } = await readValue(
       `product P { safety-data-sheet: "x", dwell-least: 30 min, dwell-most: 90 min, dilution: ${text} }`,
       'P.dilution',
     );
@@ -97,7 +97,7 @@ describe('values with a wording of their own', () => {
     ['22:00 to 06:00, Fri to Mon', { from: 1320, to: 360, days: [1, 5, 6, 7] }],
     ['22:00 to 06:00', { from: 1320, to: 360, days: [1, 2, 3, 4, 5, 6, 7] }],
   ])('hours: %s', async (text, value) => {
-    const { given, codes } = await valueOf(
+    const { given, codes } = await readValue(
       `${runway('')}\nclosure C { on: Main, from: 2031-04-07, hand-back: 45 min, hours: ${text} }`,
       'C.hours',
     );
@@ -110,7 +110,7 @@ describe('values with a wording of their own', () => {
     ['air: >= 5 °C', { least: 278.15 }],
     ['air: at most 95 °F', { most: 308.15 }],
   ])('%s', async (line, value) => {
-    const { given, codes } = await valueOf(`weather-stop W { ${line} }`, 'W.air');
+    const { given, codes } = await readValue(`weather-stop W { ${line} }`, 'W.air');
     expect(codes).toEqual([]);
     for (const [key, si] of Object.entries(value))
       expect((given!.value as Record<string, number>)[key]).toBeCloseTo(si, 9);
@@ -118,7 +118,7 @@ describe('values with a wording of their own', () => {
   });
 
   test('a position may be south and west', async () => {
-    const { given } = await valueOf('airport A { location: -33.95 °, 151.18 ° }', 'A.location');
+    const { given } = await readValue('airport A { location: -33.95 °, 151.18 ° }', 'A.location');
     expect((given!.value as { latitude: number }).latitude).toBeCloseTo(-33.95, 9);
     expect((given!.value as { longitude: number }).longitude).toBeCloseTo(151.18, 9);
   });
@@ -126,7 +126,7 @@ describe('values with a wording of their own', () => {
   test('a table has units in its heading, and each row its place', async () => {
     const text =
       'deposit D {\n  on: Main from "04"\n  build-up: heavy\n  stations: table chainage ft, left m, right m\n    100 9 9\n    1000 11 10 m\n}';
-    const { given, codes } = await valueOf(`${runway('end "04"\n  end "22"')}\n${text}`, 'D.stations');
+    const { given, codes } = await readValue(`${runway('end "04"\n  end "22"')}\n${text}`, 'D.stations');
     expect(codes).toEqual([]);
     expect(given?.value).toMatchObject([
       { chainage: 30.48, left: 9, right: 9 },
