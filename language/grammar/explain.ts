@@ -62,10 +62,11 @@ function misplaced({ tokens, statement, at, is }: Head): SyntaxProblem | undefin
     return problem('misplaced-statement', ...at(0), message);
   }
   if (statement.depth === 0 && statement.kind === 'without') {
-    const message = 'At the top of a file there is nothing to drop: `without` stands inside a block that is `like` another.';
+    const message =
+      'At the top of a file there is nothing to drop: `without` stands inside a block that is `like` another.';
     return problem('misplaced-statement', ...at(0), message);
   }
-  if (statement.kind !== 'block' && tokens.some(token => token.tokenType.name === '{')) {
+  if (statement.kind !== 'block' && !is(0, '{') && tokens.some(token => token.tokenType.name === '{')) {
     const brace = tokens.findIndex(token => token.tokenType.name === '{');
     const what = is(1, ':') ? `The value of \`${word}\` can't hold a block` : 'A block can’t start here';
     const message = `${what}. Write it on a line of its own, as \`kind Name { … }\`.`;
@@ -86,9 +87,17 @@ function byKind(head: Head): SyntaxProblem | undefined {
     case 'use':
       return use(head);
     case 'without':
-      return problem('missing-name', ...head.at(0), 'The name of what is dropped is missing. Write `without Step`, or several: `without Wash, Dry`.');
+      return problem(
+        'missing-name',
+        ...head.at(0),
+        'The name of what is dropped is missing. Write `without Step`, or several: `without Wash, Dry`.',
+      );
     case 'header':
-      return problem('unreadable-text', ...head.at(0, 1), 'The first line of a file says the version of the language. Write `broomline 1`.');
+      return problem(
+        'unreadable-text',
+        ...head.at(0, 1),
+        'The first line of a file says the version of the language. Write `broomline 1`.',
+      );
     case 'other':
       return other(head);
   }
@@ -100,13 +109,18 @@ function property({ tokens, statement, at, is }: Head): SyntaxProblem | undefine
     const message = `The value of \`${name}\` is missing. Write it after the colon, on the same line.`;
     return problem('missing-value', ...at(0, 1), message, { property: name });
   }
-  if (is(2, ':')) return problem('colon-doubled', ...at(1, 2), `One colon is enough after \`${name}\`. Remove the other.`, { remove: ':' });
+  if (is(2, ':'))
+    return problem('colon-doubled', ...at(1, 2), `One colon is enough after \`${name}\`. Remove the other.`, {
+      remove: ':',
+    });
   if (is(2, 'table')) {
     if (statement.rows.length === 0 && tokens.length === 3) {
-      const message = 'The columns of this table are missing. Write them with their units: `table chainage m, left m, right m`.';
+      const message =
+        'The columns of this table are missing. Write them with their units: `table chainage m, left m, right m`.';
       return problem('table-header', ...at(2), message);
     }
-    const message = 'The head of a table names its columns, parted by commas, each with its unit: `table chainage m, left m, right m`.';
+    const message =
+      'The head of a table names its columns, parted by commas, each with its unit: `table chainage m, left m, right m`.';
     return problem('table-header', ...at(2, tokens.length - 1), message);
   }
   return undefined;
@@ -131,7 +145,8 @@ function clauses({ tokens, statement, at, is, word }: Head): SyntaxProblem | und
   const waive = statement.kind === 'waive';
   const isClause = (i: number) => (CLAUSE_ORDER as readonly string[]).includes(tokens[i]!.tokenType.name);
   if (!waive && (tokens.length === 1 || is(1, 'because'))) {
-    const message = 'What is required is missing. Write a condition: `require North.product <= 6000 L because "one delivery"`.';
+    const message =
+      'What is required is missing. Write a condition: `require North.product <= 6000 L because "one delivery"`.';
     return problem('missing-condition', ...at(0), message);
   }
   if (waive && !word(1)) {
@@ -162,7 +177,8 @@ function clauses({ tokens, statement, at, is, word }: Head): SyntaxProblem | und
   if (!waive) {
     const sign = tokens.findIndex(token => token.tokenType.name === 'SIGN');
     if (sign > 0) {
-      const message = 'A minus between two values has a blank on both sides, because names may hold hyphens. Write ` - `.';
+      const message =
+        'A minus between two values has a blank on both sides, because names may hold hyphens. Write ` - `.';
       return problem('minus-needs-blanks', ...at(sign), message, { replace: '- ' });
     }
   }
@@ -171,11 +187,16 @@ function clauses({ tokens, statement, at, is, word }: Head): SyntaxProblem | und
 
 function use({ tokens, at, is }: Head): SyntaxProblem | undefined {
   if (!is(1, 'STRING')) {
-    const message = 'The path of the file is missing. Write it in quotes, as seen from this file: `use "../library/plant.broom" as Plant`.';
+    const message =
+      'The path of the file is missing. Write it in quotes, as seen from this file: `use "../library/plant.broom" as Plant`.';
     return problem('missing-value', ...at(0, 1), message);
   }
   if (is(2, 'as') && tokens.length === 3) {
-    return problem('missing-name', ...at(2), 'The name that the file gets here is missing. Write it after `as`, or leave `as` out.');
+    return problem(
+      'missing-name',
+      ...at(2),
+      'The name that the file gets here is missing. Write it after `as`, or leave `as` out.',
+    );
   }
   return undefined;
 }
@@ -185,7 +206,11 @@ function other({ tokens, at, is, word }: Head): SyntaxProblem | undefined {
   const { name } = first.tokenType;
   if (RESERVED.has(name)) return undefined;
   if (is(0, '{')) {
-    return problem('not-a-header', ...at(0), 'A block starts with its kind and mostly a name. Write them before this `{`: `kind Name {`.');
+    return problem(
+      'not-a-header',
+      ...at(0),
+      'A block starts with its kind and mostly a name. Write them before this `{`: `kind Name {`.',
+    );
   }
   if (OPERATORS.has(name)) {
     const message = `A line can't start with \`${first.image}\`. Put it at the end of the line before, which then goes on here.`;
@@ -213,7 +238,26 @@ function other({ tokens, at, is, word }: Head): SyntaxProblem | undefined {
 
 function isValueStart(token: Token): boolean {
   const { name } = token.tokenType;
-  return ['NUMBER', 'STRING', 'DATE', 'CLOCK', 'RATIO', '(', '-', '−', 'SIGN', 'table', '<', '<=', '≤', '>', '>=', '≥'].includes(name) || isWord(token);
+  return (
+    [
+      'NUMBER',
+      'STRING',
+      'DATE',
+      'CLOCK',
+      'RATIO',
+      '(',
+      '-',
+      '−',
+      'SIGN',
+      'table',
+      '<',
+      '<=',
+      '≤',
+      '>',
+      '>=',
+      '≥',
+    ].includes(name) || isWord(token)
+  );
 }
 
 function brackets({ tokens, at }: Head): SyntaxProblem | undefined {
@@ -222,21 +266,41 @@ function brackets({ tokens, at }: Head): SyntaxProblem | undefined {
     const { name } = tokens[i]!.tokenType;
     if (name === '(') open.push(i);
     else if (name === ')' && open.pop() === undefined) {
-      return problem('stray-bracket', ...at(i), 'This `)` closes nothing. Remove it, or add the `(` it belongs to.', { remove: ')' });
+      return problem('stray-bracket', ...at(i), 'This `)` closes nothing. Remove it, or add the `(` it belongs to.', {
+        remove: ')',
+      });
     }
   }
   const last = open[open.length - 1];
   if (last === undefined) return undefined;
   const end = tokens[tokens.length - 1]!.endOffset! + 1;
-  return problem('bracket-not-closed', ...at(last), 'This `(` is not closed. Add `)` where it ends, on the same line.', { insert: ')', at: end });
+  return problem(
+    'bracket-not-closed',
+    ...at(last),
+    'This `(` is not closed. Add `)` where it ends, on the same line.',
+    { insert: ')', at: end },
+  );
 }
 
 /** `a < b < c` would compare a yes-or-no with c. */
 function chained({ tokens, at }: Head): SyntaxProblem | undefined {
   const last = chainedAt(tokens);
   if (last === undefined) return undefined;
-  const message = 'Two comparisons in a row compare a yes or no with a value. Write both and join them: `a < b and b < c`.';
+  const message =
+    'Two comparisons in a row compare a yes or no with a value. Write both and join them: `a < b and b < c`.';
   return problem('chained-comparison', ...at(last), message);
+}
+
+/** Statements that the layout set apart: a block stands where none can be. */
+export function explainOdd(layout: Layout): SyntaxProblem[] {
+  const problems: SyntaxProblem[] = [];
+  const visit = (statement: Statement): void => {
+    // Blocks that nest too deep are reported by the layout.
+    if (statement.broken && statement.kind !== 'block') problems.push(explainStatement(layout, statement));
+    statement.body.forEach(visit);
+  };
+  layout.statements.forEach(visit);
+  return problems;
 }
 
 /**
@@ -248,7 +312,8 @@ export function guardMeaning(layout: Layout): SyntaxProblem[] {
   const visit = (statement: Statement): void => {
     if (statement.kind !== 'block' && !statement.broken) {
       const lone = statement.kind === 'other' && statement.first === statement.last;
-      const found = lone ? explainStatement(layout, statement) : chained(headOf(layout, statement));
+      const head = headOf(layout, statement);
+      const found = lone ? explainStatement(layout, statement) : (chained(head) ?? negated(head));
       if (found !== undefined) {
         statement.broken = true;
         problems.push(found);
@@ -258,6 +323,26 @@ export function guardMeaning(layout: Layout): SyntaxProblem[] {
   };
   layout.statements.forEach(visit);
   return problems;
+}
+
+/** `not a < b` would negate `a` alone. */
+function negated({ tokens, at, is, word }: Head): SyntaxProblem | undefined {
+  for (let i = 0; i < tokens.length; i++) {
+    if (!is(i, 'not') || is(i - 1, 'not')) continue;
+    let end = i + 1;
+    while (is(end, 'not')) end++;
+    while (word(end) || is(end, '.')) end++;
+    if (is(end, '(')) {
+      let depth = 0;
+      do depth += is(end, '(') ? 1 : is(end, ')') ? -1 : 0;
+      while (++end < tokens.length && depth > 0);
+    }
+    const next = tokens[end]?.tokenType.name;
+    if (next === undefined || !OPERATORS.has(next) || next === 'and' || next === 'or' || next === 'not') continue;
+    const message = '`not` takes only what stands next to it. Put brackets round what is negated: `not (a < b)`.';
+    return problem('not-needs-brackets', ...at(i), message);
+  }
+  return undefined;
 }
 
 /** Index of the second of two comparisons between the same brackets with no `and`, `or` or comma between. */
@@ -279,7 +364,10 @@ export function chainedAt(tokens: readonly Token[]): number | undefined {
 function isValueEnd(token: Token | undefined): boolean {
   if (token === undefined) return false;
   const { name } = token.tokenType;
-  return ['NUMBER', 'UNIT', 'STRING', 'DATE', 'CLOCK', 'RATIO', ')'].includes(name) || (isWord(token) && name !== 'require' && name !== 'while');
+  return (
+    ['NUMBER', 'UNIT', 'STRING', 'DATE', 'CLOCK', 'RATIO', ')'].includes(name) ||
+    (isWord(token) && name !== 'require' && name !== 'while')
+  );
 }
 
 function colons({ tokens, at, is, word }: Head): SyntaxProblem | undefined {
@@ -290,7 +378,9 @@ function colons({ tokens, at, is, word }: Head): SyntaxProblem | undefined {
     else if (is(i, ':') && depth === 0) {
       if (is(i - 1, 'NUMBER') && is(i + 1, 'NUMBER')) {
         const ratio = `${tokens[i - 1]!.image}:${tokens[i + 1]!.image}`;
-        return problem('unreadable-text', ...at(i - 1, i + 1), `A ratio has no blanks. Write \`${ratio}\`.`, { replace: ratio });
+        return problem('unreadable-text', ...at(i - 1, i + 1), `A ratio has no blanks. Write \`${ratio}\`.`, {
+          replace: ratio,
+        });
       }
       if (word(i - 1) && i > 2) {
         const name = tokens[i - 1]!.image;
@@ -325,16 +415,28 @@ function operands({ tokens, at, is }: Head): SyntaxProblem | undefined {
       continue;
     }
     if (name === ',' && (next === undefined || is(i + 1, ',') || is(i - 1, ':') || is(i - 1, '(') || is(i + 1, ')'))) {
-      return problem('missing-value', ...at(i), 'A comma parts two items, and one of them is missing here. Add it, or remove the comma.');
+      return problem(
+        'missing-value',
+        ...at(i),
+        'A comma parts two items, and one of them is missing here. Add it, or remove the comma.',
+      );
     }
     if (!OPERATORS.has(name)) continue;
     const signs = name === '-' || name === '−' || name === 'SIGN' || name === 'not';
     const limit = ['<', '<=', '≤', '>', '>=', '≥'].includes(name) && (is(i - 1, ':') || is(i - 1, ','));
-    const rightMissing = next === undefined || is(i + 1, ',') || is(i + 1, ')') || (OPERATORS.has(next.tokenType.name) && !['-', '−', 'SIGN', 'not'].includes(next.tokenType.name));
+    const rightMissing =
+      next === undefined ||
+      is(i + 1, ',') ||
+      is(i + 1, ')') ||
+      (OPERATORS.has(next.tokenType.name) && !['-', '−', 'SIGN', 'not'].includes(next.tokenType.name));
     const leftMissing = !signs && !limit && !isValueEnd(tokens[i - 1]);
     if (rightMissing || leftMissing) {
       const side = rightMissing ? 'after' : 'before';
-      return problem('missing-operand', ...at(i), `A value is missing ${side} \`${tokens[i]!.image}\`. Add it, or remove the operator.`);
+      return problem(
+        'missing-operand',
+        ...at(i),
+        `A value is missing ${side} \`${tokens[i]!.image}\`. Add it, or remove the operator.`,
+      );
     }
   }
   return undefined;
@@ -355,7 +457,8 @@ function unreadable({ tokens, at, is }: Head): SyntaxProblem {
 function explainRow(tokens: readonly Token[], row: Row): SyntaxProblem {
   const first = tokens[row.first]!;
   const last = tokens[row.last]!;
-  const message = 'A row of a table holds numbers, texts, dates, times or single words, parted by blanks. This row is left out.';
+  const message =
+    'A row of a table holds numbers, texts, dates, times or single words, parted by blanks. This row is left out.';
   const comma = tokens.slice(row.first, row.last + 1).some(token => token.tokenType.name === ',');
   const said = comma ? 'The cells of a row are parted by blanks, not by commas. This row is left out.' : message;
   return problem('table-row', first.startOffset, last.endOffset! + 1, said);
@@ -379,7 +482,12 @@ export function mend(layout: Layout, statement: Statement, types: TokenTypes): T
   if (statement.kind === 'block') {
     for (let i = Math.min(tokens.length - 1, 12); i >= 1; i--) cut(i);
   } else if (statement.kind === 'require' || statement.kind === 'waive') {
-    for (let i = tokens.length - 1; i > 1; i--) if ((CLAUSE_ORDER as readonly string[]).includes(tokens[i]!.tokenType.name)) cut(i);
+    for (let i = tokens.length - 1; i > 1; i--)
+      if ((CLAUSE_ORDER as readonly string[]).includes(tokens[i]!.tokenType.name)) cut(i);
   } else if (statement.kind === 'use' && tokens.length > 2) cut(2);
+  else if (statement.kind === 'property' && layout.tokens[statement.first - 1]?.endLine === tokens[0]!.startLine) {
+    // In a one-line body the comma may have been meant to end this statement: what stands before it is whole.
+    for (let i = tokens.length - 1; i > 2; i--) if (tokens[i]!.tokenType.name === ',') cut(i);
+  }
   return ways.slice(0, 16);
 }

@@ -2,7 +2,7 @@
  * Imports: which file a `use` means, and what can be wrong with it. Only files inside the workspace are ever read:
  * a path is relative, plain, and stays under one of the roots.
  */
-import { AstUtils, type LangiumDocument, type LangiumDocuments, URI } from 'langium';
+import { AstUtils, type LangiumDocument, type LangiumDocuments, type URI } from 'langium';
 import { type Document, isUse, type Use } from '../generated/ast.ts';
 
 export type ImportState =

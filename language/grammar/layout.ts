@@ -11,7 +11,7 @@
  * The result is a tree of statements over token indexes. `emit` turns it into what the parser reads, and the
  * formatter prints from it.
  */
-import { type SyntaxProblem, problem } from './problems.ts';
+import { problem, type SyntaxProblem } from './problems.ts';
 import { isWord, retyped, type Token, type TokenTypes, virtualToken } from './tokens.ts';
 
 export type StatementKind = 'property' | 'block' | 'require' | 'waive' | 'use' | 'without' | 'header' | 'other';
@@ -81,7 +81,9 @@ export function emit(layout: Layout, text: string, types: TokenTypes): Token[] {
         copy(row.first, row.last);
       }
       if (statement.open !== undefined) {
-        out.push(statement.open >= 0 ? tokens[statement.open]! : virtualToken(types['{']!, tokens[statement.headLast], '{'));
+        out.push(
+          statement.open >= 0 ? tokens[statement.open]! : virtualToken(types['{']!, tokens[statement.headLast], '{'),
+        );
         for (const inner of statement.body) write(inner);
         const close = statement.close ?? -1;
         out.push(close >= 0 ? tokens[close]! : virtualToken(types['}']!, tokens[statement.last], '}'));
@@ -122,6 +124,8 @@ class LayoutReader {
   private readonly types: TokenTypes;
   private readonly topLevelKinds: ReadonlySet<string>;
   private readonly indents: Uint32Array;
+  /** 1 for each `(` that has its `)`. One that has none counts for nothing, so it can't draw in the lines below. */
+  private readonly closed: Uint8Array;
   private at = 0;
   /** The stretch up to here was looked at for balance … */
   private regionEnd = 0;
@@ -136,6 +140,21 @@ class LayoutReader {
     for (let i = 0; i < tokens.length; i++) {
       this.indents[i] = this.startsLine(i) ? tokens[i]!.startColumn! - 1 : this.indents[i - 1]!;
     }
+    this.closed = this.matchBrackets();
+  }
+
+  private matchBrackets(): Uint8Array {
+    const closed = new Uint8Array(this.tokens.length);
+    let open: number[] = [];
+    for (let i = 0; i < this.tokens.length; i++) {
+      const name = this.name(i);
+      if (name === '(') open.push(i);
+      else if (name === ')') {
+        const start = open.pop();
+        if (start !== undefined) closed[start] = 1;
+      } else if (open.length > 0 && (name === '{' || name === '}' || this.startsTopBlock(i))) open = [];
+    }
+    return closed;
   }
 
   readAll(): Statement[] {
@@ -144,7 +163,7 @@ class LayoutReader {
       if (this.at >= this.regionEnd) this.lookForBalance();
       if (this.is(this.at, '}')) this.strayBrace(this.at++);
       else if (this.is(this.at, ',')) this.strayComma(this.at++);
-      else statements.push(this.readStatement(0, -1));
+      else statements.push(this.readStatement(0));
     }
     return statements;
   }
@@ -168,7 +187,7 @@ class LayoutReader {
   }
 
   private startsProperty(i: number): boolean {
-    return this.word(i) && this.is(i + 1, ':');
+    return this.word(i) && this.is(i + 1, ':') && !this.startsLine(i + 1);
   }
 
   /** `kind Name {`, `kind "label" {`, `kind {`, `kind Name(…) {`, `kind Name like …`; at a line's end also `kind "label"`. */
@@ -216,12 +235,13 @@ class LayoutReader {
       case 'broomline':
         return this.is(i + 1, 'NUMBER');
       case 'without':
-        return this.word(i + 1);
       case 'waive':
-        return this.word(i + 1);
+        return this.word(i + 1) && !this.startsLine(i + 1);
       case 'require': {
         const next = this.name(i + 1);
-        return next !== undefined && next !== ':' && next !== ',' && next !== '.' && next !== '}' && !this.startsLine(i + 1);
+        return (
+          next !== undefined && next !== ':' && next !== ',' && next !== '.' && next !== '}' && !this.startsLine(i + 1)
+        );
       }
       default:
         return false;
@@ -257,7 +277,8 @@ class LayoutReader {
         if (this.startsBlock(i)) return 'block';
         // A head without a body: `airport Tern`. A word on its own, or with a value after it, is something else.
         if (!followed) return 'other';
-        if (this.word(next) && (this.endsHere(next + 1) || this.is(next + 1, 'like') || this.is(next + 1, '('))) return 'block';
+        if (this.word(next) && (this.endsHere(next + 1) || this.is(next + 1, 'like') || this.is(next + 1, '(')))
+          return 'block';
         if (this.is(next, 'STRING') && this.endsHere(next + 1)) return 'block';
         return this.opensBefore(i) ? 'block' : 'other';
       default:
@@ -279,14 +300,23 @@ class LayoutReader {
     return false;
   }
 
-  private readStatement(depth: number, openerIndent: number): Statement {
+  private readStatement(depth: number): Statement {
     const first = this.at;
     const kind = this.kindOf(first);
-    const statement: Statement = { kind, depth, first, last: first, headLast: first, body: [], rows: [], broken: false };
+    const statement: Statement = {
+      kind,
+      depth,
+      first,
+      last: first,
+      headLast: first,
+      body: [],
+      rows: [],
+      broken: false,
+    };
     const table = this.is(first + (kind === 'property' ? 2 : 1), 'table') && this.word(first);
     let brackets = 0;
     this.at = first + 1;
-    if (kind === 'other' && this.is(first, '{')) this.skipBody(first, openerIndent);
+    if (kind === 'other' && this.is(first, '{')) this.skipBody(first);
     for (; this.at < this.tokens.length; this.at++) {
       const i = this.at;
       const name = this.name(i);
@@ -299,11 +329,11 @@ class LayoutReader {
         }
         // A body where none can be: it belongs to what can't be read.
         this.at = i + 1;
-        this.skipBody(i, openerIndent);
+        this.skipBody(i);
         this.at--;
         statement.broken = true;
       } else if (name === '}') break;
-      else if (name === '(') brackets++;
+      else if (name === '(') brackets += this.closed[i]!;
       else if (name === ')') brackets = Math.max(0, brackets - 1);
       else if (name === ',' && brackets === 0 && this.separates(i + 1, kind)) break;
     }
@@ -370,8 +400,7 @@ class LayoutReader {
     if (i >= this.tokens.length || this.is(i, '}')) return true;
     if (kind === 'block') return true;
     if (this.startsProperty(i)) return true;
-    if (this.is(i, 'without')) return this.word(i + 1);
-    if (this.is(i, 'require')) return this.startsKeywordStatement(i);
+    if (this.is(i, 'without') || this.is(i, 'require')) return this.startsKeywordStatement(i);
     return this.startsBlock(i);
   }
 
@@ -397,35 +426,42 @@ class LayoutReader {
       }
     }
     for (;;) {
-      if (this.at >= this.tokens.length) return this.notClosed(statement, 'the end of the file');
       const i = this.at;
-      if (this.is(i, '}')) {
-        if (this.guessing && this.startsLine(i) && this.indents[i] !== indent) {
-          if (this.indents[i]! < indent) return this.notClosed(statement, 'this `}`, which closes a block further out');
-          this.strayBrace(this.at++);
-          continue;
-        }
-        statement.close = i;
-        this.at++;
-        break;
-      }
-      if (i > statement.headLast + 1 && this.startsLine(i) && this.indents[i]! <= indent) {
-        if (this.startsTopBlock(i)) return this.notClosed(statement, `\`${this.tokens[i]!.image}\``);
-        if (this.guessing) return this.notClosed(statement, `\`${this.tokens[i]!.image}\``);
+      const interruption = this.interruption(i, indent, i > statement.headLast + 1);
+      if (interruption !== undefined) {
+        this.notClosed(statement, interruption);
+        return;
       }
       if (this.is(i, ',')) this.strayComma(this.at++);
-      else statement.body.push(this.readStatement(statement.depth + 1, indent));
+      else if (this.is(i, '}')) {
+        this.at++;
+        if (this.guessing && this.startsLine(i) && this.indents[i] !== indent) this.strayBrace(i);
+        else {
+          statement.close = i;
+          statement.last = i;
+          return;
+        }
+      } else statement.body.push(this.readStatement(statement.depth + 1));
     }
-    statement.last = this.at - 1;
+  }
+
+  /** What at `i` shows that the `}` of an open block is missing; undefined when nothing does. */
+  private interruption(i: number, indent: number, inBody: boolean): string | undefined {
+    if (i >= this.tokens.length) return 'the end of the file';
+    if (!this.startsLine(i) || this.indents[i]! > indent) return undefined;
+    if (this.is(i, '}')) {
+      return this.guessing && this.indents[i]! < indent ? 'this `}`, which closes a block further out,' : undefined;
+    }
+    return inBody && (this.guessing || this.startsTopBlock(i)) ? `\`${this.tokens[i]!.image}\`` : undefined;
   }
 
   /** Passes over a body that can't be read, up to its `}`. `this.at` is after the `{`. */
-  private skipBody(open: number, openerIndent: number): void {
+  private skipBody(open: number): void {
     let depth = 1;
     for (; this.at < this.tokens.length; this.at++) {
       const i = this.at;
       if (this.startsTopBlock(i) && this.indents[i]! <= this.indents[open]!) return;
-      if (this.guessing && this.startsLine(i) && this.indents[i]! <= Math.max(openerIndent, 0)) return;
+      if (this.guessing && this.startsLine(i) && this.indents[i]! <= this.indents[open]!) return;
       if (this.is(i, '{')) depth++;
       else if (this.is(i, '}') && --depth === 0) {
         this.at++;
@@ -435,7 +471,7 @@ class LayoutReader {
   }
 
   private tooDeep(statement: Statement): void {
-    this.skipBody(statement.open!, this.indents[statement.first]!);
+    this.skipBody(statement.open!);
     delete statement.open;
     delete statement.close;
     statement.last = this.at - 1;

@@ -7,17 +7,18 @@ import {
   type CstNode,
   type CstUtils,
   DefaultLinker,
-  DefaultReferences,
   type DefaultReference,
+  DefaultReferences,
   EMPTY_SCOPE,
   type FindReferencesOptions,
   GrammarUtils,
+  interruptAndCheck,
   type LangiumCoreServices,
   type LangiumDocument,
   type LinkingError,
   type LocalSymbols,
-  interruptAndCheck,
   MultiMap,
+  type Reference,
   type ReferenceDescription,
   type ReferenceInfo,
   type Scope,
@@ -26,7 +27,16 @@ import {
   type Stream,
   stream,
 } from 'langium';
-import { type Block, type Document, isArgument, isBlock, isProperty, isReference, type Named, type Property } from '../generated/ast.ts';
+import {
+  type Block,
+  type Document,
+  isArgument,
+  isBlock,
+  isProperty,
+  isReference,
+  type Named,
+  type Property,
+} from '../generated/ast.ts';
 import type { Names } from './scope.ts';
 
 /** How many nodes are linked between two looks at whether the work was cancelled. */
@@ -38,7 +48,7 @@ function targetOf(names: Names, info: ReferenceInfo): Named | undefined {
   if (isArgument(container)) return names.parameterOf(container);
   if (!isReference(container)) return undefined;
   if (property === 'head') return names.word(container, 0);
-  const index = info.index ?? container.tail.findIndex(one => one === reference);
+  const index = info.index ?? container.tail.indexOf(reference as Reference<Named>);
   return index < 0 ? undefined : names.word(container, index + 1);
 }
 
@@ -79,15 +89,21 @@ export class BroomScopeProvider implements ScopeProvider {
         return stream(names.visibleNames(container)).map(name => descriptions.of(name.node));
       }
       if (isReference(container)) {
-        const index = info.index ?? container.tail.findIndex(one => one === info.reference);
+        const index = info.index ?? container.tail.indexOf(info.reference as Reference<Named>);
         const before = names.word(container, Math.max(0, index));
-        return before === undefined ? EMPTY_SCOPE.getAllElements() : stream(names.memberNames(before)).map(name => descriptions.of(name.node));
+        return before === undefined
+          ? EMPTY_SCOPE.getAllElements()
+          : stream(names.memberNames(before)).map(name => descriptions.of(name.node));
       }
-      const called = isArgument(container) && isReference(container.$container) ? names.resolve(container.$container) : undefined;
-      return isBlock(called) ? stream(names.parametersOf(called)).map(node => descriptions.of(node)) : EMPTY_SCOPE.getAllElements();
+      const called =
+        isArgument(container) && isReference(container.$container) ? names.resolve(container.$container) : undefined;
+      return isBlock(called)
+        ? stream(names.parametersOf(called)).map(node => descriptions.of(node))
+        : EMPTY_SCOPE.getAllElements();
     };
     return {
-      getElement: name => (name === info.reference.$refText ? describe(targetOf(names, info)) : all().find(one => one.name === name)),
+      getElement: name =>
+        name === info.reference.$refText ? describe(targetOf(names, info)) : all().find(one => one.name === name),
       getElements: name => all().filter(one => one.name === name),
       getAllElements: all,
     };
@@ -127,7 +143,8 @@ export class BroomLinker extends DefaultLinker {
     for (const node of AstUtils.streamAst(document.parseResult.value)) {
       if (++count % NODES_PER_BREATH === 0) await interruptAndCheck(cancelToken);
       if (isReference(node)) {
-        if (node.head !== undefined) this.linkOne(document, { container: node, property: 'head', reference: node.head });
+        if (node.head !== undefined)
+          this.linkOne(document, { container: node, property: 'head', reference: node.head });
         for (let index = 0; index < node.tail.length; index++) {
           this.linkOne(document, { container: node, property: 'tail', index, reference: node.tail[index]! });
         }
@@ -186,7 +203,8 @@ export class BroomReferences extends DefaultReferences {
       for (const block of (document.parseResult.value as Partial<Document>).items ?? []) {
         if (!isBlock(block)) continue;
         for (const property of block.entries) {
-          if (!isProperty(property) || property.name !== role.name || this.names.roleOfBinding(property) !== role) continue;
+          if (!isProperty(property) || property.name !== role.name || this.names.roleOfBinding(property) !== role)
+            continue;
           const name = GrammarUtils.findNodeForProperty(property.$cstNode, 'name');
           if (name === undefined) continue;
           bindings.push({

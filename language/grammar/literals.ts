@@ -1,7 +1,7 @@
 /** Slips within numbers, texts and single characters: what they mean is known, or at least what to write instead. */
 import type { LexerResult } from 'langium';
 import { problem, type SyntaxProblem } from './problems.ts';
-import { isClosed, textOf, type Token } from './tokens.ts';
+import { isClosed, type Token, textOf } from './tokens.ts';
 
 type LexingError = LexerResult['errors'][number];
 
@@ -55,8 +55,10 @@ export function mendNumbers(text: string, tokens: readonly Token[]): { tokens: T
   for (let i = 0; i < tokens.length; i++) {
     const token = tokens[i]!;
     const { name } = token.tokenType;
-    if (i === 0 || token.startLine! > tokens[i - 1]!.endLine!) inRow = name === 'NUMBER' || name === '-' || name === '−';
-    const merged = name === 'NUMBER' ? (commas(text, tokens, i) ?? blanks(text, tokens, i, inRow) ?? point(tokens, i)) : undefined;
+    if (i === 0 || token.startLine! > tokens[i - 1]!.endLine!)
+      inRow = name === 'NUMBER' || name === '-' || name === '−';
+    const merged =
+      name === 'NUMBER' ? (commas(text, tokens, i) ?? blanks(text, tokens, i, inRow) ?? point(tokens, i)) : undefined;
     if (merged === undefined) out.push(token);
     else {
       const last = tokens[merged.last]!;
@@ -83,7 +85,11 @@ function point(tokens: readonly Token[], i: number): Merged | undefined {
   if (next?.tokenType.name !== '.' || next.startOffset !== endOf(token)) return undefined;
   const message = `Digits are missing after the point. Write \`${token.image}\` or \`${token.image}.0\`.`;
   const data = { replace: token.image };
-  return { last: i + 1, image: token.image, problem: problem('missing-digits', token.startOffset, endOf(next), message, data) };
+  return {
+    last: i + 1,
+    image: token.image,
+    problem: problem('missing-digits', token.startOffset, endOf(next), message, data),
+  };
 }
 
 /** `1,5 m`: two numbers and no blank after the comma. Three or more without blanks are a list, except groups of three digits. */
@@ -122,16 +128,26 @@ function glued(tokens: readonly Token[], i: number): boolean {
 /** `1 000 m`. In a table row blanks part the cells, so there only a blank that holds digits together counts. */
 function blanks(text: string, tokens: readonly Token[], i: number, inRow: boolean): Merged | undefined {
   let last = i;
-  while (tokens[last + 1]?.tokenType.name === 'NUMBER' && isGroup(text, tokens[last]!, tokens[last + 1]!, last === i, inRow)) last++;
+  while (
+    tokens[last + 1]?.tokenType.name === 'NUMBER' &&
+    isGroup(text, tokens[last]!, tokens[last + 1]!, last === i, inRow)
+  )
+    last++;
   if (last === i) return undefined;
   const image = tokens.slice(i, last + 1).reduce((digits, token) => digits + token.image, '');
   const message = `Digits are written without blanks between them. Write \`${image}\`.`;
-  return { last, image, problem: problem('digits-apart', tokens[i]!.startOffset, endOf(tokens[last]!), message, { replace: image }) };
+  return {
+    last,
+    image,
+    problem: problem('digits-apart', tokens[i]!.startOffset, endOf(tokens[last]!), message, { replace: image }),
+  };
 }
 
 function isGroup(text: string, left: Token, right: Token, first: boolean, inRow: boolean): boolean {
   if (!(first ? /^\d{1,3}$/ : /^\d{3}$/).test(left.image) || !/^\d{3}(\.\d+)?$/.test(right.image)) return false;
-  return (inRow ? /^[\u00A0\u2007\u2009\u202F]$/ : /^[ \u00A0\u2007\u2009\u202F]$/).test(text.slice(endOf(left), right.startOffset));
+  return (inRow ? /^[\u00A0\u2007\u2009\u202F]$/ : /^[ \u00A0\u2007\u2009\u202F]$/).test(
+    text.slice(endOf(left), right.startOffset),
+  );
 }
 
 /** `7:00` reads as a ratio; no ratio has a second part of `00` to `09`. */
@@ -179,5 +195,7 @@ function strangeCharacters(text: string, error: LexingError): SyntaxProblem {
   }
   const shown = [...characters].map(c => (/[\p{C}\p{Z}]/u.test(c) ? `U+${c.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}` : c)).join(''); // biome-ignore format: one thought
   const advice = INSTEAD[characters[0]!] ?? 'Remove it, or put it in a text or a comment.';
-  return problem('strange-character', error.offset, end, `\`${shown}\` means nothing here. ${advice}`, { found: characters });
+  return problem('strange-character', error.offset, end, `\`${shown}\` means nothing here. ${advice}`, {
+    found: characters,
+  });
 }

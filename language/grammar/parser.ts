@@ -7,7 +7,7 @@
  */
 import { type AstNode, AstUtils, createParser, type LangiumCoreServices, LangiumParser, type LexerResult, type ParseResult, type ParserOptions } from 'langium'; // biome-ignore format: one import
 import { guardDepth } from './depth.ts';
-import { explain, guardMeaning, mend } from './explain.ts';
+import { explain, explainOdd, guardMeaning, mend } from './explain.ts';
 import { emit, type Layout, type Statement } from './layout.ts';
 import type { BroomLexer, BroomReport } from './lexer.ts';
 import { problem, type SyntaxProblem, tidy } from './problems.ts';
@@ -51,7 +51,7 @@ export class BroomParser extends LangiumParser {
 
   private parseDocument<T extends AstNode>(text: string): ParseResult<T> {
     const { layout, comments, problems } = this.broomLexer.layOut(text);
-    const all = [...problems, ...guardDepth(layout), ...guardMeaning(layout)];
+    const all = [...problems, ...explainOdd(layout), ...guardDepth(layout), ...guardMeaning(layout)];
     let result = this.run<T>(text, layout, comments);
     if (result.parserErrors.length > 0) {
       const place = result.parserErrors[0]!.token.startOffset;
@@ -66,7 +66,8 @@ export class BroomParser extends LangiumParser {
 
   private run<T extends AstNode>(text: string, layout: Layout, comments: readonly Token[]): ParseResult<T> {
     const broken = brokenRanges(layout);
-    const hidden = broken.length === 0 ? [...comments] : comments.filter(comment => !isWithin(comment.startOffset, broken));
+    const hidden =
+      broken.length === 0 ? [...comments] : comments.filter(comment => !isWithin(comment.startOffset, broken));
     return this.replay<T>(text, emit(layout, text, this.broomLexer.types), hidden);
   }
 
@@ -111,7 +112,11 @@ export class BroomParser extends LangiumParser {
     const body = (head: readonly Token[]) =>
       statement.open === undefined
         ? [...head]
-        : [...head, virtualToken(types['{']!, head[head.length - 1], '{'), virtualToken(types['}']!, head[head.length - 1], '}')];
+        : [
+            ...head,
+            virtualToken(types['{']!, head[head.length - 1], '{'),
+            virtualToken(types['}']!, head[head.length - 1], '}'),
+          ];
     const rule = statement.depth === 0 ? 'Item' : 'Entry';
     const head = layout.tokens.slice(statement.first, statement.headLast + 1);
     if (this.reads(text, body(head), rule)) return;
@@ -125,7 +130,12 @@ export class BroomParser extends LangiumParser {
   }
 
   /** Adds the sentence about a broken statement, unless a slip inside it was already reported. */
-  private say(layout: Layout, statement: Statement, said: readonly { offset: number; end: number }[], problems: SyntaxProblem[]): void {
+  private say(
+    layout: Layout,
+    statement: Statement,
+    said: readonly { offset: number; end: number }[],
+    problems: SyntaxProblem[],
+  ): void {
     const first = layout.tokens[statement.first]!.startOffset;
     const end = layout.tokens[statement.headLast]!.endOffset! + 1;
     if (said.some(one => one.offset >= first && one.offset < end)) return;
@@ -137,7 +147,8 @@ export class BroomParser extends LangiumParser {
   }
 
   private parseNothing<T extends AstNode>(text: string): ParseResult<T> {
-    const message = 'This file can’t be read as a whole. Undo the last change, or move half of it to another file to find the place.';
+    const message =
+      'This file can’t be read as a whole. Undo the last change, or move half of it to another file to find the place.';
     const problems = [problem('unreadable-text', 0, Math.min(1, text.length), message)];
     const result = this.replay<T>(text, [], []);
     return { ...result, lexerErrors: [], parserErrors: [], lexerReport: report(problems) };
@@ -173,7 +184,15 @@ function isWithin(offset: number, ranges: readonly [number, number][]): boolean 
   return false;
 }
 
-const CANONICAL: Readonly<Record<string, string>> = { '−': '-', '×': '*', '·': '*', '≤': '<=', '≥': '>=', '≠': '!=', '+/-': '±' };
+const CANONICAL: Readonly<Record<string, string>> = {
+  '−': '-',
+  '×': '*',
+  '·': '*',
+  '≤': '<=',
+  '≥': '>=',
+  '≠': '!=',
+  '+/-': '±',
+};
 
 /** One spelling of each operator in the syntax tree, whatever the author typed. */
 function normalise(root: AstNode): void {

@@ -23,6 +23,7 @@ export const SYNTAX_CODES = [
   'missing-operand',
   'missing-value',
   'not-a-header',
+  'not-needs-brackets',
   'operator-at-line-start',
   'reserved-word',
   'strange-character',
@@ -62,7 +63,14 @@ export function problem(
   message: string,
   data: Readonly<Record<string, string | number>> = {},
 ): SyntaxProblem {
-  return { code, severity: WARNINGS.has(code) ? 'warning' : 'error', message, offset, end: Math.max(offset, end), data };
+  return {
+    code,
+    severity: WARNINGS.has(code) ? 'warning' : 'error',
+    message,
+    offset,
+    end: Math.max(offset, end),
+    data,
+  };
 }
 
 /** More than these help nobody, and a megabyte of stray characters must not make a million of them. */

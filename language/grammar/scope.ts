@@ -7,7 +7,7 @@
  * used without a name. Imports are not transitive. After a `.` stands a block of a used file, or a nested block;
  * anything else after a `.` may be a computed quantity and stays unresolved without being wrong.
  */
-import { AstUtils, type AstNode, type LangiumDocument } from 'langium';
+import { type AstNode, AstUtils, type LangiumDocument } from 'langium';
 import {
   type Argument,
   type Block,
@@ -203,7 +203,8 @@ export class Names {
     const kinds = place.property === undefined ? undefined : this.rules.kindsFor(place.kind, place.property);
     let first: Named | undefined;
     for (const candidate of this.candidates(reference, word)) {
-      if (kinds === undefined || kinds.length === 0 || (isBlock(candidate) && kinds.includes(candidate.kind))) return candidate;
+      if (kinds === undefined || kinds.length === 0 || (isBlock(candidate) && kinds.includes(candidate.kind)))
+        return candidate;
       first ??= candidate;
     }
     return first;

@@ -92,7 +92,11 @@ export function createSyntax(env: SyntaxEnvironment): Syntax {
  * A workspace over a file system: `roots` are the folders that may be read, nothing else is.
  * @param roots URIs of folders; a file outside all of them is never opened.
  */
-export function createWorkspace(fileSystem: FileSystemProvider, roots: readonly URI[], env: SyntaxEnvironment): Workspace {
+export function createWorkspace(
+  fileSystem: FileSystemProvider,
+  roots: readonly URI[],
+  env: SyntaxEnvironment,
+): Workspace {
   const shared = inject(
     createDefaultSharedCoreModule({ fileSystemProvider: () => fileSystem }),
     BroomlineGeneratedSharedModule,
@@ -140,17 +144,24 @@ export function broomlineSharedModule(
     },
     syntax: {
       Failures: () => new FailureLog(),
-      Roots: shared => roots ?? (() => (shared.workspace.WorkspaceManager.workspaceFolders ?? []).map(folder => URI.parse(folder.uri))),
+      Roots: shared =>
+        roots ??
+        (() => (shared.workspace.WorkspaceManager.workspaceFolders ?? []).map(folder => URI.parse(folder.uri))),
     },
   };
 }
 
 interface SharedOverrides {
-  readonly workspace: Pick<LangiumSharedCoreServices['workspace'], 'LangiumDocumentFactory' | 'DocumentBuilder' | 'WorkspaceManager'>;
+  readonly workspace: Pick<
+    LangiumSharedCoreServices['workspace'],
+    'LangiumDocumentFactory' | 'DocumentBuilder' | 'WorkspaceManager'
+  >;
 }
 
 /** The services of the language itself. */
-export function broomlineModule(env: SyntaxEnvironment): Module<BroomlineServices, PartialLangiumCoreServices & BroomlineAddedServices> {
+export function broomlineModule(
+  env: SyntaxEnvironment,
+): Module<BroomlineServices, PartialLangiumCoreServices & BroomlineAddedServices> {
   const units = env.units ?? { matchUnit, unitStartChars };
   return {
     parser: {
@@ -173,7 +184,11 @@ export function broomlineModule(env: SyntaxEnvironment): Module<BroomlineService
       Names: services => new Names(services.syntax.Imports, env.rules),
       Imports: services => {
         const shared = services.shared as BroomlineSharedServices;
-        return new Imports(() => shared.workspace.LangiumDocuments, () => shared.syntax.Roots(), () => shared.syntax.Failures);
+        return new Imports(
+          () => shared.workspace.LangiumDocuments,
+          () => shared.syntax.Roots(),
+          () => shared.syntax.Failures,
+        );
       },
       Descriptions: services => new Descriptions(services),
     },

@@ -1,17 +1,17 @@
 /** Reading files: one bad file costs that file, and nothing outside the workspace is read. */
 import {
+  type AstNode,
   type Cancellation,
   DefaultDocumentBuilder,
   DefaultLangiumDocumentFactory,
   DefaultWorkspaceManager,
-  type AstNode,
   type FileSystemNode,
   type FileSystemProvider,
   type LangiumDocument,
   type LangiumDocuments,
   type ParseResult,
   type Stream,
-  URI,
+  type URI,
   UriUtils,
 } from 'langium';
 import { type Failures, type Imports, isInside } from './imports.ts';
@@ -96,7 +96,10 @@ export class BroomDocumentBuilder extends DefaultDocumentBuilder {
 
 export class BroomWorkspaceManager extends DefaultWorkspaceManager {
   /** File by file, so that one that can't be opened does not keep the others from the author. */
-  protected override async loadWorkspaceDocuments(uris: Stream<URI>, collector: (document: LangiumDocument) => void): Promise<void> {
+  protected override async loadWorkspaceDocuments(
+    uris: Stream<URI>,
+    collector: (document: LangiumDocument) => void,
+  ): Promise<void> {
     for (const uri of uris) {
       try {
         collector(await this.langiumDocuments.getOrCreateDocument(uri));
@@ -116,7 +119,13 @@ export class Loader {
   private readonly roots: readonly URI[];
   private readonly folders = new Map<string, Promise<readonly FileSystemNode[] | undefined>>();
 
-  constructor(fileSystem: FileSystemProvider, documents: LangiumDocuments, imports: Imports, failures: FailureLog, roots: readonly URI[]) {
+  constructor(
+    fileSystem: FileSystemProvider,
+    documents: LangiumDocuments,
+    imports: Imports,
+    failures: FailureLog,
+    roots: readonly URI[],
+  ) {
     this.fileSystem = fileSystem;
     this.documents = documents;
     this.imports = imports;

@@ -2,7 +2,18 @@
 import { type FileSystemNode, type FileSystemProvider, URI } from 'langium';
 import { createSyntax, createWorkspace, type SyntaxEnvironment } from '../../../language/grammar/services.ts';
 
-export const TOP_KINDS = new Set(['job', 'airport', 'runway', 'deposit', 'product', 'sprayer', 'broom', 'method', 'work', 'closure']);
+export const TOP_KINDS = new Set([
+  'job',
+  'airport',
+  'runway',
+  'deposit',
+  'product',
+  'sprayer',
+  'broom',
+  'method',
+  'work',
+  'closure',
+]);
 export const ENVIRONMENT: SyntaxEnvironment = { topLevelKinds: TOP_KINDS };
 export const syntax = createSyntax(ENVIRONMENT);
 
@@ -20,8 +31,12 @@ export function show(node: unknown): string {
   if (typeof node !== 'object' || node === null) return String(node);
   if ('$refText' in node) return `^${String(node.$refText)}`;
   const fields = Object.entries(node)
-    .filter(([key, value]) => !key.startsWith('$') && value !== undefined && value !== false && !(Array.isArray(value) && value.length === 0))
-    .map(([key, value]) => `${key}=${show(value)}`);
+    .filter(
+      ([key, value]) =>
+        !key.startsWith('$') && value !== undefined && value !== false && !(Array.isArray(value) && value.length === 0),
+    )
+    .map(([key, value]) => `${key}=${show(value)}`)
+    .sort();
   return `${String((node as { $type?: unknown }).$type)}(${fields.join(' ')})`;
 }
 
@@ -80,7 +95,11 @@ export function memory(files: Record<string, string>, options: MemoryOptions = {
 }
 
 /** A workspace over files in memory, rooted at `/job`. */
-export function workspace(files: Record<string, string>, options: MemoryOptions = {}, env: SyntaxEnvironment = ENVIRONMENT) {
+export function workspace(
+  files: Record<string, string>,
+  options: MemoryOptions = {},
+  env: SyntaxEnvironment = ENVIRONMENT,
+) {
   const disk = memory(files, options);
   return { ...createWorkspace(disk.provider, [URI.file('/job')], env), disk };
 }
