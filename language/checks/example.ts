@@ -242,6 +242,7 @@ sprayer Boom {
     nozzles:          16
     spacing:          0.5 m
     nozzle-points:    table pressure bar, flow L/min
+        0.5 9.9
         1 14
         2 19.8
         3 24.2
@@ -270,7 +271,7 @@ broom Broom2 like Broom1 {
 water-truck Tanker {
     width:         4 m
     tank:          12000 L
-    flow:          200 to 2000 L/min
+    flow:          60 to 2000 L/min
     working-speed: 3 to 15 km/h
 }
 
@@ -286,7 +287,7 @@ sweeper Sweeper1 {
 
 fleet {
     available: table machine, number
-        Sweeper1 1
+        "Sweeper1" 1
     spares:    broom, nozzles
 }
 

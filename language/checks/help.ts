@@ -5,6 +5,7 @@
 import type {
   BoundMachine,
   Broom,
+  Closure,
   Deposit,
   Jet,
   Job,
@@ -205,9 +206,20 @@ export function stationsOf(deposit: Deposit): readonly { s: number; left: number
   return (deposit.stations?.value ?? []).map(({ chainage, left, right }) => ({ s: chainage, left, right }));
 }
 
-/** A computed quantity of a step, such as `North.Spray.flow`; undefined where it could not be computed. */
-export function stepQuantity(results: Results, plan: Plan, step: Step, name: string): number | undefined {
-  return results.quantities.get(`${plan.work.name}.${step.name}.${name}`)?.value;
+/**
+ * A computed quantity of a step, such as `North.Spray.flow`; undefined where it could not be computed. Where several
+ * machines do the step, that of one of them.
+ */
+export function stepQuantity(
+  results: Results,
+  plan: Plan,
+  step: Step,
+  name: string,
+  machine?: Machine,
+): number | undefined {
+  const path = `${plan.work.name}.${step.name}`;
+  const own = machine && results.quantities.get(`${path}.${machine.name}.${name}`);
+  return (own ?? results.quantities.get(`${path}.${name}`))?.value;
 }
 
 /** The date that ages are counted to. */
@@ -223,6 +235,29 @@ export function daysBetween(from: string, to: string): number | undefined {
   return Number.isFinite(days) ? Math.round(days) : undefined;
 }
 
+/** Length of a closure by the clock, s; a night with a clock change is really an hour shorter or longer. */
+export function closureLength(closure: Closure): number | undefined {
+  const { from, to } = closure.hours?.value ?? {};
+  if (from === undefined || to === undefined) return undefined;
+  return (to > from ? to - from : to - from + 24 * 60) * 60;
+}
+
+/** Dates on which a closure may begin, where the last one is given; not more than ten years of them. */
+export function closureDates(closure: Closure): readonly string[] | undefined {
+  const { from, to, hours, except } = closure;
+  if (!from || !to || !hours) return undefined;
+  const last = Math.min(daysBetween(from.value, to.value) ?? -1, 3660);
+  const first = Date.parse(`${from.value}T00:00:00Z`);
+  const dates: string[] = [];
+  for (let i = 0; i <= last; i++) {
+    const day = new Date(first + i * dayLength);
+    const date = day.toISOString().slice(0, 10);
+    const weekday = day.getUTCDay() || 7;
+    if (hours.value.days.includes(weekday) && !except?.value.includes(date)) dates.push(date);
+  }
+  return dates;
+}
+
 // ── liquids and brooms ───────────────────────────────────────────────────────────────────────────────────────────
 
 /** Rate of the mix, m, for a rate of mix or of product; undefined where the dilution is missing. */
@@ -232,12 +267,6 @@ export function mixRateOf(
 ): number | undefined {
   if (rate.of !== 'product') return rate.rate;
   return product?.dilution && rate.rate / product.dilution.value.share;
-}
-
-/** Advance of a circuit, m. */
-export function advanceOf(advance: NonNullable<Step['advance']>['value'], nominal: number, swept: number): number {
-  if (advance.of === 'length') return advance.length;
-  return advance.share * (advance.of === 'swept' ? swept : nominal);
 }
 
 /** Whether a step with `when` is done at the temperature the job is planned for; done, where none is given. */
@@ -252,11 +281,11 @@ export function dries(
   results: Results,
   plan: Plan,
 ): readonly { readonly step: Step; readonly life: number; readonly soak: number }[] {
-  const soak = stepsOf(plan, 'soak')[0]?.step;
-  const needed = soak?.atLeast?.value ?? plan.product?.dwellLeast?.value;
-  const life = soak && stepQuantity(results, plan, soak, 'filmLife');
-  if (life === undefined || needed === undefined || !below(life, needed)) return [];
-  return stepsOf(plan, 'apply').map(({ step }) => ({ step, life, soak: needed }));
+  const needed = stepsOf(plan, 'soak')[0]?.step.atLeast?.value ?? plan.product?.dwellLeast?.value;
+  return stepsOf(plan, 'apply').flatMap(({ step }) => {
+    const life = stepQuantity(results, plan, step, 'filmLife');
+    return life !== undefined && needed !== undefined && below(life, needed) ? [{ step, life, soak: needed }] : [];
+  });
 }
 
 /** A time in whole minutes, for estimates. */

@@ -84,6 +84,33 @@ import rotationUnusual from './plant/rotation-unusual.ts';
 import speedOutsideCalibration from './plant/speed-outside-calibration.ts';
 import speedOutsideWorkingRange from './plant/speed-outside-working-range.ts';
 import sprayerNotFlushed from './plant/sprayer-not-flushed.ts';
+import breaksMissing from './time/breaks-missing.ts';
+import closureDatesCrossed from './time/closure-dates-crossed.ts';
+import closureInPast from './time/closure-in-past.ts';
+import closureMissing from './time/closure-missing.ts';
+import closureNever from './time/closure-never.ts';
+import closureNumberTooLarge from './time/closure-number-too-large.ts';
+import closureTooShort from './time/closure-too-short.ts';
+import handBackShort from './time/hand-back-short.ts';
+import holdPointMissing from './time/hold-point-missing.ts';
+import holdPointStepUnknown from './time/hold-point-step-unknown.ts';
+import noticeMissing from './time/notice-missing.ts';
+import noticeTooLate from './time/notice-too-late.ts';
+import recallMissing from './time/recall-missing.ts';
+import restTooLong from './time/rest-too-long.ts';
+import shiftShorterThanClosure from './time/shift-shorter-than-closure.ts';
+import spareNightsMissing from './time/spare-nights-missing.ts';
+import timeZoneMissing from './time/time-zone-missing.ts';
+import timeZoneUnknown from './time/time-zone-unknown.ts';
+import closureOfAnotherRunway from './work/closure-of-another-runway.ts';
+import crewTooSmall from './work/crew-too-small.ts';
+import depositRemovedTwice from './work/deposit-removed-twice.ts';
+import productMissing from './work/product-missing.ts';
+import unusedBlock from './work/unused-block.ts';
+import workBackwards from './work/work-backwards.ts';
+import workLeavesDeposit from './work/work-leaves-deposit.ts';
+import workOnTwoEnds from './work/work-on-two-ends.ts';
+import worksWaitForEachOther from './work/works-wait-for-each-other.ts';
 
 export const groups = {
   language: [],
@@ -177,9 +204,38 @@ export const groups = {
     sprayerNotFlushed,
   ],
   record: [],
-  time: [],
+  time: [
+    breaksMissing,
+    closureDatesCrossed,
+    closureInPast,
+    closureMissing,
+    closureNever,
+    closureNumberTooLarge,
+    closureTooShort,
+    handBackShort,
+    holdPointMissing,
+    holdPointStepUnknown,
+    noticeMissing,
+    noticeTooLate,
+    recallMissing,
+    restTooLong,
+    shiftShorterThanClosure,
+    spareNightsMissing,
+    timeZoneMissing,
+    timeZoneUnknown,
+  ],
   values: [],
-  work: [],
+  work: [
+    closureOfAnotherRunway,
+    crewTooSmall,
+    depositRemovedTwice,
+    productMissing,
+    unusedBlock,
+    workBackwards,
+    workLeavesDeposit,
+    workOnTwoEnds,
+    worksWaitForEachOther,
+  ],
 } as const satisfies Readonly<Record<string, readonly Check[]>>;
 
 export type CheckGroup = keyof typeof groups;

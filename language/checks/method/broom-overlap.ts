@@ -1,7 +1,6 @@
-import { halfBroomAdvance, interiorContacts, overlapShare, sweptWidth } from '../../formulas/brooms.ts';
-import { radians } from '../../units/index.ts';
+import { interiorContacts } from '../../formulas/brooms.ts';
 import { check } from '../check.ts';
-import { advanceOf, allSteps, below, machinesOf, percent, replaceValue, say, stepPlace, stepRef } from '../help.ts';
+import { allSteps, below, machinesOf, percent, replaceValue, say, stepPlace, stepQuantity, stepRef } from '../help.ts';
 
 export default check({
   code: 'broom-overlap',
@@ -14,20 +13,17 @@ export default check({
     for (const planned of allSteps(results.job, 'agitate')) {
       const { plan, step } = planned;
       for (const broom of machinesOf(planned, 'broom')) {
-        if (!step.advance || !broom.width || !broom.angle) continue;
-        const angle = radians(broom.angle.value);
-        const swept = sweptWidth(broom.width.value, angle);
-        const advance = advanceOf(step.advance.value, broom.width.value, swept);
-        const share = overlapShare(swept, advance);
-        if (!below(share, 0.5)) continue;
+        const [swept, advance, share] = ['swept', 'advance', 'overlapShare'].map(name =>
+          stepQuantity(results, plan, step, name),
+        );
+        if (swept === undefined || advance === undefined || share === undefined || !below(share, 0.5)) continue;
         const once = interiorContacts(swept, advance);
-        const half = halfBroomAdvance(broom.width.value, angle, 'swept');
         const effect =
           once && once.least >= 1
             ? `, and ${percent(once.shareAtLeast)} of the ground is brushed only ${once.least === 1 ? 'once' : `${once.least} times`} on a run`
             : ', and strips stay that no broom touches';
         yield {
-          message: `${plan.work.name}.${step.name} advances ${say(results, advance, 'length')} a circuit where ${broom.name} sweeps ${say(results, swept, 'length')}: an overlap of ${share > 0 ? percent(share) : 'nothing'}${effect}. Advance by half the swept width, ${say(results, half, 'length')}.`,
+          message: `${plan.work.name}.${step.name} advances ${say(results, advance, 'length')} a circuit where ${broom.name} sweeps ${say(results, swept, 'length')}: an overlap of ${share > 0 ? percent(share) : 'nothing'}${effect}. Advance by half the swept width, ${say(results, swept / 2, 'length')}.`,
           place: stepPlace(step, step.advance),
           about: stepRef(plan, step),
           fixes: replaceValue(results, step.advance, 'half swept', 'Advance by half the swept width'),

@@ -9,7 +9,7 @@ export default check({
   source: 'menzel-si',
   bad: [
     '    air:      12 °C\n    surface:  12 °C\n    humidity: 80 %',
-    '    air:      24 °C\n    surface:  26 °C\n    humidity: 40 %',
+    '    air:      24 °C\n    surface:  26 °C\n    humidity: 30 %',
   ],
   *find(results) {
     for (const plan of fullPlans(results.job)) {

@@ -9,7 +9,9 @@ export default check({
   source: 'hover-evaporation',
   bad: [
     '    air:      12 °C\n    surface:  12 °C\n    humidity: 80 %',
-    '    air:      24 °C\n    surface:  24 °C\n    humidity: 40 %',
+    '    air:      24 °C\n    surface:  24 °C\n    humidity: 30 %',
+    '    wind:     8 km/h',
+    '    wind:     14 km/h',
   ],
   alongside: ['film-dries'],
   *find(results) {

@@ -8,7 +8,6 @@ export default check({
   why: 'Before the product comes the pavement is neither dried off nor under standing water, which would dilute it. The texture holds at most about its mean depth: 1 mm is 1 L/m². What is more has to run off first.',
   source: 'geometry',
   bad: ['        rate:  0.5 L/m2\n        when:  >= 25 °C', '        rate:  1.6 L/m2\n        when:  >= 25 °C'],
-  alongside: ['flow-outside-truck'],
   *find(results) {
     for (const { plan, step } of allSteps(results.job, 'pre-wet')) {
       const texture = plan.runway?.texture;

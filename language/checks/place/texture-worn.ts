@@ -8,7 +8,7 @@ export default check({
   severity: 'warning',
   why: 'Removing rubber gives back the texture that lies under it, and no more. Where the pavement beside the deposit is already worn smooth, friction will stay low after the best removal, and the pavement itself needs work.',
   source: 'faa-12c-texture',
-  bad: ['    texture:   1.2 mm', '    texture:   0.35 mm'],
+  bad: ['    texture:   1.2 mm', '    texture:   0.6 mm'],
   *find(results) {
     for (const runway of results.job.blocks.runways) {
       const { texture } = runway;

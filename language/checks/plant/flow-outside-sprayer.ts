@@ -22,8 +22,8 @@ export default check({
   *find(results) {
     for (const planned of allSteps(results.job, 'apply')) {
       const { plan, step } = planned;
-      const flow = stepQuantity(results, plan, step, 'flow');
       for (const sprayer of machinesOf(planned, 'sprayer')) {
+        const flow = stepQuantity(results, plan, step, 'flow', sprayer);
         const out = flow !== undefined && sprayer.flow && broken(flow, sprayer.flow.value);
         if (!out || !step.speed || !sprayer.width) continue;
         const [needed, limit] = sayBoth(results, flow, out.limit, 'flow');

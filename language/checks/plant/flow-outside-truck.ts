@@ -7,12 +7,12 @@ export default check({
   severity: 'error',
   why: 'The spray bar has to deliver rate times speed times width. A truck that delivers less leaves dirty water on the crown, one that delivers more empties its tank before the end of the bay.',
   source: 'mechanics',
-  bad: ['    flow:          200 to 2000 L/min', '    flow:          200 to 900 L/min'],
+  bad: ['    flow:          60 to 2000 L/min', '    flow:          60 to 240 L/min'],
   *find(results) {
     for (const planned of allSteps(results.job, 'pre-wet', 'keep-wet', 'rinse')) {
       const { plan, step } = planned;
-      const flow = stepQuantity(results, plan, step, 'flow');
       for (const truck of machinesOf(planned, 'water-truck')) {
+        const flow = stepQuantity(results, plan, step, 'flow', truck);
         const out = flow !== undefined && truck.flow && broken(flow, truck.flow.value);
         if (!out) continue;
         const [needed, limit] = sayBoth(results, flow, out.limit, 'flow');

@@ -1,4 +1,4 @@
-import { flowAtPressure } from '../../formulas/application.ts';
+import { calibrationFault, flowAtPressure } from '../../formulas/application.ts';
 import { check } from '../check.ts';
 import { percent, refOf, say } from '../help.ts';
 
@@ -15,7 +15,7 @@ export default check({
   *find(results) {
     for (const sprayer of results.job.blocks.sprayers) {
       const points = sprayer.nozzlePoints?.value ?? [];
-      if (points.length < 3 || points.some(point => !(point.pressure > 0 && point.flow > 0))) continue;
+      if (points.length < 3 || calibrationFault(points)) continue;
       const openings = points.map(point => point.flow / Math.sqrt(point.pressure)).toSorted((a, b) => a - b);
       const middle = openings[Math.floor((openings.length - 1) / 2)]!;
       for (const point of points) {
