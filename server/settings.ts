@@ -6,8 +6,8 @@ export const settingsSchema = z.object({
     .enum(['job', 'metric', 'US customary'])
     .default('job')
     .describe('Units in which computed quantities are shown. "job" takes those of the file.'),
-  asOf: z
-    .iso.date()
+  asOf: z.iso
+    .date()
     .nullable()
     .default(null)
     .describe('Date on which waivers are judged. Without one, the date of the job.'),

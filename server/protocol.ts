@@ -1,0 +1,111 @@
+/**
+ * What the server and its own clients (preview, exports, the extension) say to each other beyond the standard protocol.
+ * Each message has a schema for what is asked and what is answered; both sides check against it.
+ */
+import { z } from 'zod';
+import { derivedDocument } from '../language/documents/derived.ts';
+
+const uri = z.string().min(1).describe('Address of the file.');
+
+interface Message<P extends z.ZodType, R extends z.ZodType> {
+  readonly method: string;
+  readonly params: P;
+  readonly result: R;
+}
+
+function message<P extends z.ZodType, R extends z.ZodType>(method: string, params: P, result: R): Message<P, R> {
+  return { method, params, result };
+}
+
+// --- the client asks ---
+
+/** Version of the open text an answer belongs to; null for a file that is not open. */
+const version = z.int().nullable();
+
+export const DeriveRequest = message(
+  'broomline/derive',
+  z.object({ uri }),
+  z.object({ uri, version, derived: derivedDocument }),
+);
+
+/** An explained quantity, its inputs in turn; strings are for people, in the system of units asked for. */
+export interface ExplainedMessage {
+  readonly path: string;
+  readonly label: string;
+  readonly symbol: string;
+  readonly shown: string;
+  readonly written?: string | undefined;
+  readonly range?: string | undefined;
+  readonly formula?: string | undefined;
+  readonly filled?: string | undefined;
+  readonly where?: string | undefined;
+  readonly origin?: string | undefined;
+  readonly source: string;
+  readonly note?: string | undefined;
+  readonly above?: true | undefined;
+  readonly inputs: readonly ExplainedMessage[];
+}
+
+const explained: z.ZodType<ExplainedMessage> = z.object({
+  path: z.string(),
+  label: z.string(),
+  symbol: z.string(),
+  shown: z.string(),
+  written: z.string().optional(),
+  range: z.string().optional(),
+  formula: z.string().optional(),
+  filled: z.string().optional(),
+  where: z.string().optional(),
+  origin: z.string().optional(),
+  source: z.string(),
+  note: z.string().optional(),
+  above: z.literal(true).optional(),
+  get inputs() {
+    return z.array(explained);
+  },
+});
+
+export const ExplainRequest = message(
+  'broomline/explain',
+  z.object({ uri, path: z.string().min(1).describe('North.product'), units: z.enum(['metric', 'us']).optional() }),
+  z.object({ uri, version, explained, text: z.string().describe('The whole explanation for a terminal or a sheet.') }),
+);
+
+export const CheckPageRequest = message(
+  'broomline/checkPage',
+  z.object({ code: z.string().min(1) }),
+  z.object({ markdown: z.string() }),
+);
+
+/** The blocks of a job with where they stand, for a preview that leads back to the text. */
+export const BlocksRequest = message(
+  'broomline/blocks',
+  z.object({ uri }),
+  z.object({
+    uri,
+    version,
+    blocks: z.array(
+      z.object({
+        path: z.string().describe('Names from the top, parted by dots.'),
+        kind: z.string(),
+        file: z.string(),
+        range: z.object({
+          start: z.object({ line: z.int(), character: z.int() }),
+          end: z.object({ line: z.int(), character: z.int() }),
+        }),
+      }),
+    ),
+  }),
+);
+
+// --- the server asks: files that only the editor can reach ---
+
+export const ReadFileRequest = message('broomline/readFile', z.object({ uri }), z.object({ text: z.string() }));
+
+export const ReadDirectoryRequest = message(
+  'broomline/readDirectory',
+  z.object({ uri }),
+  z.object({ entries: z.array(z.object({ name: z.string(), type: z.enum(['file', 'folder', 'other']) })) }),
+);
+
+export const FileExistsRequest = message('broomline/fileExists', z.object({ uri }), z.object({ exists: z.boolean() }));
