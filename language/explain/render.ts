@@ -3,7 +3,7 @@
  * the lines of the text, each once. For terminals of 80 to 100 columns and for the calculation sheet.
  */
 import { citation, findSource } from '../sources/sources.ts';
-import { quantityKind, type System, show } from '../units/index.ts';
+import { parseUnit, quantityKind, type System, show, showIn } from '../units/index.ts';
 import type { Origin, Place } from '../vocabulary/given.ts';
 import type { Explained } from './explain.ts';
 
@@ -41,7 +41,7 @@ export interface ExplainedData {
   readonly source: string;
   readonly note?: string;
   readonly inputs: readonly ExplainedData[];
-  /** Explained further up already; its inputs are not repeated. */
+  /** Explained before; its inputs are not repeated. */
   readonly above?: true;
 }
 
@@ -56,11 +56,14 @@ function dataOf(explained: Explained, system: System, options: RenderOptions, do
   done.add(path);
   const filled = filledIn(explained, system, options);
   const from = originText(origin);
+  const unit = explained.unit === undefined ? undefined : parseUnit(explained.unit);
+  const written = unit && showIn(explained.value, unit);
   return {
     path,
     label,
     symbol,
     shown,
+    ...(written !== undefined && written !== shown && { written }),
     ...(interval && {
       range: interval.map(end => shownValue({ ...explained, value: end }, system, options)).join(' to '),
     }),
@@ -71,7 +74,7 @@ function dataOf(explained: Explained, system: System, options: RenderOptions, do
     ...(from && { origin: from }),
     source: sourceText(explained),
     ...(note && { note }),
-    ...(above && explained.inputs.length > 0 && { above }),
+    ...(above && { above }),
     inputs: above ? [] : explained.inputs.map(each => dataOf(each, system, options, done)),
   };
 }
@@ -144,24 +147,69 @@ function linesOf(data: ExplainedData, depth: number, columns: number, top: boole
   const heading = `${pad}${top ? '' : `${data.symbol}: `}${data.path} = ${data.shown}`;
   const written = data.written ? ` (written ${data.written})` : '';
   const range = data.range ? ` (${data.range})` : '';
-  const tail = [data.where, data.origin].filter(part => part !== undefined).join(', ');
-  const first = `${heading}${written}${range}${tail ? `  [${tail}]` : ''}${data.above ? '  (see above)' : ''}`;
-  const lines = data.formula !== undefined && !data.above ? [first, `${pad}  ${data.label}`] : [first];
-  if (data.above) return [first];
-  if (data.formula !== undefined) {
+  if (data.above) return [`${heading}${written}${range}  (see above)`];
+  const lines = beside(`${heading}${written}${range}`, standing(data), pad, columns);
+  if (data.formula !== undefined) lines.push(`${pad}  ${data.label}`);
+  if (data.formula !== undefined && !isCarriedOver(data)) {
     lines.push(...wrap(data.formula, `${pad}    `, columns));
-    const left = data.formula.slice(0, data.formula.indexOf('=')).trim();
     if (data.filled !== undefined) {
-      const blanks = ' '.repeat(left.length + 1);
-      lines.push(...wrap(`= ${data.filled}`, `${pad}    ${blanks}`, columns));
+      const left = data.formula.slice(0, data.formula.indexOf('=')).trim();
+      lines.push(...wrap(`= ${data.filled}`, `${pad}    ${' '.repeat(left.length + 1)}`, columns));
     }
-    lines.push(...wrap(`source: ${data.source}`, `${pad}  `, columns));
-  } else if (data.source !== 'the author') {
-    lines.push(...wrap(`source: ${data.source}`, `${pad}  `, columns));
   }
+  if (data.source !== 'the author' && !isCarriedOver(data))
+    lines.push(...wrap(`source: ${data.source}`, `${pad}  `, columns));
   if (data.note) lines.push(...wrap(`note: ${data.note}`, `${pad}  `, columns));
-  for (const each of data.inputs) lines.push(...linesOf(each, depth + 1, columns, false));
+  return [...lines, ...inputLines(data.inputs, depth + 1, columns)];
+}
+
+/** The value of its one input under another name: the formula says nothing. */
+function isCarriedOver({ formula, inputs }: ExplainedData): boolean {
+  return inputs.length === 1 && formula?.slice(formula.indexOf('=') + 1).trim() === inputs[0]!.symbol;
+}
+
+function standing({ where, origin }: ExplainedData): string {
+  const parts = [where, origin].filter(part => part !== undefined);
+  return parts.length > 0 ? `  [${parts.join(', ')}]` : '';
+}
+
+/** The place beside a value, or below it where the line would grow too long. */
+function beside(text: string, place: string, pad: string, columns: number): string[] {
+  return text.length + place.length <= columns || place === '' ? [text + place] : [text, `${pad}    ${place.trim()}`];
+}
+
+/** Inputs one below the other; cells of one row of a table share a line, and a table shown before is not repeated. */
+function inputLines(inputs: readonly ExplainedData[], depth: number, columns: number): string[] {
+  const pad = '  '.repeat(depth);
+  const lines: string[] = [];
+  const tablesAbove = new Set<string>();
+  for (let i = 0; i < inputs.length; ) {
+    const row = rowOf(inputs[i]!);
+    if (!row) {
+      lines.push(...linesOf(inputs[i]!, depth, columns, false));
+      i++;
+      continue;
+    }
+    const cells = [inputs[i]!];
+    while (i + cells.length < inputs.length && rowOf(inputs[i + cells.length]!)?.path === row.path) {
+      cells.push(inputs[i + cells.length]!);
+    }
+    i += cells.length;
+    if (!cells.every(cell => cell.above)) {
+      const named = cells.map(cell => `${cell.symbol} = ${cell.shown}`).join(', ');
+      lines.push(...beside(`${pad}${row.path}: ${named}`, standing(cells[0]!), pad, columns));
+    } else if (!tablesAbove.has(row.table)) {
+      tablesAbove.add(row.table);
+      lines.push(`${pad}${row.table}  (see above)`);
+    }
+  }
   return lines;
+}
+
+/** `Zone.stations.2.width` → table `Zone.stations`, row `Zone.stations.2`; undefined for what is in no table. */
+function rowOf({ path, formula }: ExplainedData): { readonly table: string; readonly path: string } | undefined {
+  const [row, table] = /^(.+\.[a-z-]+)\.\d+(?=\.|$)/.exec(path) ?? [];
+  return row !== undefined && table !== undefined && formula === undefined ? { table, path: row } : undefined;
 }
 
 /** Words wrapped at a width; further lines two blanks further in. */

@@ -10,7 +10,7 @@ import { waterDensity } from '../formulas/jets.ts';
 import type { Sprayer } from '../job/job.ts';
 import type { Given } from '../vocabulary/given.ts';
 import { subscript } from './deposits.ts';
-import { governingRate, productOf } from './product.ts';
+import { extremeRate, productOf } from './product.ts';
 import { type Context, leaf, missing, type Owner, type Quantity, quantity } from './quantity.ts';
 import { machinesOf, noMachine, type StepOf } from './steps.ts';
 
@@ -31,7 +31,7 @@ export function applicationQuantities(ctx: Context, of: StepOf): readonly Quanti
 export function coatsOf(ctx: Context, of: StepOf): Quantity {
   const path = `${of.path}.coats`;
   return ctx.once(path, () => {
-    const { rate, class: governing } = governingRate(ctx, of);
+    const { rate, class: governing } = extremeRate(ctx, of, 'greatest');
     const { buildUp } = governing;
     const named = { path, label: `coats of ${of.path}`, symbol: 'n', kind: 'count' as const, place: of.step.heading };
     const said = buildUp?.coats
@@ -83,7 +83,7 @@ function boomFlow(ctx: Context, of: StepOf, machine: Owner<Sprayer> | Owner, at:
   return ctx.once(path, () => {
     const coats = coatsOf(ctx, of);
     const several = 'value' in coats && coats.value !== 1;
-    const governing = governingRate(ctx, of);
+    const governing = extremeRate(ctx, of, 'greatest');
     return quantity({
       path,
       label: `flow of the boom in ${of.path}`,

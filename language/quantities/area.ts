@@ -125,8 +125,8 @@ export function classArea(
   const path = `${ctx.nameOf(plan.work)}.${name}.area`;
   return ctx.once(path, () => {
     const label = `area of ${name} build-up`;
-    const mine = groundOf(ctx.job, { ...plan, deposits: of });
-    const heavier = over.length > 0 ? groundOf(ctx.job, { ...plan, deposits: over }) : undefined;
+    const mine = groundOf(ctx.job, plan, of);
+    const heavier = over.length > 0 ? groundOf(ctx.job, plan, over) : undefined;
     if ('clause' in mine) return missing(path, label, mine);
     const others = heavier && 'deposits' in heavier ? heavier.deposits : [];
     return quantity({
@@ -218,15 +218,15 @@ function ofGround(
   });
 }
 
-/** The ground of a plan in one frame, or what it takes to know it. */
-export function groundOf(job: Job, plan: Plan): Ground | Gap {
+/** The ground of a plan, or of some of its deposits, in the frame of its first one; or what it takes to know it. */
+export function groundOf(job: Job, plan: Plan, only: readonly Deposit[] = plan.deposits): Ground | Gap {
   const { work } = plan;
   const first = plan.deposits[0];
   if (!first) return { clause: `the deposits that ${work.name} removes are missing`, place: work.heading };
   const frame = frameOf(first);
   if (!frame) return { clause: `the runway and end of ${first.name} are missing`, place: first.heading };
   const deposits: StationList[] = [];
-  for (const deposit of plan.deposits) {
+  for (const deposit of only) {
     const on = frameOf(deposit);
     if (!on) return { clause: `the runway and end of ${deposit.name} are missing`, place: deposit.heading };
     if (!deposit.stations)

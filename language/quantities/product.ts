@@ -181,11 +181,17 @@ export function stepRate(ctx: Context, of: StepOf): Quantity {
   );
 }
 
-/** The greatest rate of mix among the classes: pump, nozzles and coats have to manage it. */
-export function governingRate(ctx: Context, of: StepOf): { rate: Quantity; class: BuildUpClass } {
+/** The greatest or least rate of mix among the classes: the one loads pump and nozzles, the other dries first. */
+export function extremeRate(
+  ctx: Context,
+  of: StepOf,
+  which: 'greatest' | 'least',
+): { rate: Quantity; class: BuildUpClass } {
   const rates = classesOf(of.plan).map(each => ({ rate: classRate(ctx, of, each), class: each }));
-  const value = (each: Quantity): number => (isMissing(each) ? Number.POSITIVE_INFINITY : each.value);
-  return rates.reduce((most, each) => (value(each.rate) > value(most.rate) ? each : most));
+  const sign = which === 'greatest' ? 1 : -1;
+  // A rate that is missing makes the extreme missing.
+  const value = (each: { rate: Quantity }): number => (isMissing(each.rate) ? Infinity : sign * each.rate.value);
+  return rates.reduce((most, each) => (value(each) > value(most) ? each : most));
 }
 
 function workRate(ctx: Context, plan: Plan): Quantity {
@@ -217,7 +223,7 @@ function classMix(ctx: Context, of: StepOf, each: BuildUpClass): Quantity {
       formula: 'V = r · A',
       inputs: [classRate(ctx, of, each), areaOfClass(ctx, of.plan, each)],
       compute: (rate, size) => rate! * size!,
-      source: 'definition',
+      source: 'alberta-606-1',
       place: of.step.heading,
       note: 'by area; what overlapping passes and swaths beyond the edge take comes on top',
     }),
@@ -288,7 +294,7 @@ export function workMix(ctx: Context, plan: Plan): Quantity {
           formula: 'V = r · A',
           inputs: [workRate(ctx, plan), workArea(ctx, plan)],
           compute: (rate, size) => rate! * size!,
-          source: 'definition',
+          source: 'alberta-606-1',
           place: plan.work.heading,
           note: 'by area; what overlapping passes and swaths beyond the edge take comes on top',
         })
@@ -447,7 +453,7 @@ function areaPerLoad(ctx: Context, of: StepOf, at: string): Quantity {
       symbol: 'A_T',
       kind: 'area',
       formula: 'A_T = T / r',
-      inputs: [tankOf(ctx, of), governingRate(ctx, of).rate],
+      inputs: [tankOf(ctx, of), extremeRate(ctx, of, 'greatest').rate],
       compute: (tank, rate) => application.areaPerLoad(tank!, rate!),
       source: 'turf-supplier-sheet',
       place: of.step.heading,

@@ -13,10 +13,10 @@ import { applicationQuantities } from './application.ts';
 import { areaQuantities, workArea } from './area.ts';
 import { costQuantities } from './cost.ts';
 import { coverageQuantities } from './coverage.ts';
-import { depositQuantities, depositRubber } from './deposits.ts';
+import { depositArea, depositQuantities, depositRubber } from './deposits.ts';
 import { broomQuantities, jetQuantities, sprayerQuantities } from './machines.ts';
 import { applyStepProduct, productQuantities } from './product.ts';
-import { type Context, isMissing, type Missing, type Quantity, quantity } from './quantity.ts';
+import { type Context, isMissing, leaf, type Missing, type Quantity, quantity } from './quantity.ts';
 import { runwayQuantities, surveyQuantities } from './runways.ts';
 import { type StepOf, stepsOf } from './steps.ts';
 import { costTotals, totalQuantities } from './totals.ts';
@@ -32,6 +32,23 @@ export function computeQuantities(job: Job): ReadonlyMap<string, Explained> {
 export function missingFor(job: Job, path: string): Missing | undefined {
   const { missing } = analyseQuantities(job);
   return missing.get(path) ?? missing.get(camelLast(path));
+}
+
+/** A quantity by path, also one that only stands inside another: an input of the text, a part of an area. */
+export function findQuantity(quantities: ReadonlyMap<string, Explained>, path: string): Explained | undefined {
+  const found = quantities.get(path) ?? quantities.get(camelLast(path));
+  if (found) return found;
+  const seen = new Set<Explained>();
+  const queue = [...quantities.values()];
+  for (let each = queue.pop(); each; each = queue.pop()) {
+    if (each.path === path) return each;
+    for (const input of each.inputs) {
+      if (seen.has(input)) continue;
+      seen.add(input);
+      queue.push(input);
+    }
+  }
+  return undefined;
 }
 
 /** The quantities that can be computed, and those that can't with what they lack. Both in the order of the text. */
@@ -124,23 +141,24 @@ function ofStep(ctx: Context, of: StepOf): readonly Quantity[] {
 function rubber(ctx: Context, plan: Plan): readonly Quantity[] {
   if (plan.deposits.length === 0 || plan.deposits.some(deposit => !deposit.thickness)) return [];
   const path = `${ctx.nameOf(plan.work)}.rubber`;
-  const inputs = plan.deposits.map(deposit => depositRubber(ctx, deposit));
-  const areas = plan.deposits.map(deposit => ctx.once(`${ctx.nameOf(deposit)}.area`, () => inputs[0]!));
-  const degree = plan.method?.degree;
-  const share = degree ? 'k · ' : '';
+  const volumes = plan.deposits.map(deposit => depositRubber(ctx, deposit));
+  const areas = plan.deposits.map(deposit => depositArea(ctx, deposit));
+  const { method } = plan;
+  const degree = method?.degree ? [leaf({ path: ctx.nameOf(method), block: method }, 'degree', 'k')] : [];
+  const total = (values: readonly number[]): number => values.reduce((a, b) => a + b, 0);
   return [
     ctx.once(path, () =>
       quantity({
         path,
-        label: degree ? 'rubber to be removed' : 'rubber in the area of the work',
+        label: degree.length > 0 ? 'rubber to be removed' : 'rubber in the area of the work',
         symbol: 'V_r',
         kind: 'volume',
-        formula: `V_r = ${share}A · Σ V_r of the deposits / Σ A of the deposits`,
-        inputs: [workArea(ctx, plan), ...inputs, ...areas],
+        formula: `V_r = ${degree.length > 0 ? 'k · ' : ''}A · Σ V_r of the deposits / Σ A of the deposits`,
+        inputs: [workArea(ctx, plan), ...volumes, ...areas, ...degree],
         compute: (size, ...parts) => {
-          const volumes = parts.slice(0, inputs.length).reduce((a, b) => a + b, 0);
-          const grounds = parts.slice(inputs.length).reduce((a, b) => a + b, 0);
-          return ((degree?.value ?? 1) * size! * volumes) / grounds;
+          const n = volumes.length;
+          const share = parts[2 * n] ?? 1;
+          return (share * size! * total(parts.slice(0, n))) / total(parts.slice(n, 2 * n));
         },
         source: 'geometry',
         place: plan.work.heading,

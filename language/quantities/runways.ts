@@ -9,6 +9,7 @@ import { subscript } from './deposits.ts';
 import { type Context, isMissing, leaf, missing, type Quantity, quantity } from './quantity.ts';
 
 const day = 86_400;
+/** Whole days, rounded down where months are counted: the interval is the longest allowed. */
 const lengthOf = { weeks: 7 * day, months: (365 / 12) * day, years: 365 * day };
 
 export function runwayQuantities(ctx: Context, block: Runway): readonly Quantity[] {
@@ -67,7 +68,8 @@ function frequency(path: string, end: Runway['ends'][number]): readonly Quantity
         kind: 'time',
         formula: `${what === 'survey' ? 't_s' : 't_r'} = row of the table`,
         inputs,
-        compute: () => found[what].count * lengthOf[found[what].unit],
+        compute: () =>
+          found[what].count * lengthOf[found[what].unit] - ((found[what].count * lengthOf[found[what].unit]) % day),
         source: found.source,
         place: end.heading,
         // A table is no formula in its inputs.

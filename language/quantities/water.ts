@@ -4,10 +4,10 @@
  */
 import * as jets from '../formulas/jets.ts';
 import * as water from '../formulas/water.ts';
-import type { Jet, Plan } from '../job/job.ts';
+import type { Jet, Plan, Runway } from '../job/job.ts';
 import { workArea } from './area.ts';
 import { time } from './coverage.ts';
-import { loadsOf, refillsOf, workDilutionWater, workMix } from './product.ts';
+import { classesOf, loadsOf, refillsOf, workDilutionWater, workMix } from './product.ts';
 import {
   type Context,
   isMissing,
@@ -198,13 +198,26 @@ function repeats(ctx: Context, of: StepOf): Quantity {
       symbol: 'n',
       kind: 'count',
       formula: 'n = max(0, ⌈t_s / t_e⌉ − 1)',
-      inputs: [leaf(soak.owner, 'atLeast', 't_s'), leaf(of.owner, 'every', 't_e')],
+      inputs: [soakOf(ctx, soak), leaf(of.owner, 'every', 't_e')],
       compute: (soaking, every) => Math.max(0, Math.ceil(soaking! / every! - 1e-9) - 1),
       source: 'common-practice',
       place: of.step.heading,
       note: 'a longer soak needs more of them',
     });
   });
+}
+
+/** The least soak of a work: as the step says, or the longest that the build-up of its deposits asks for. */
+function soakOf(ctx: Context, soak: StepOf): Quantity {
+  const own = classesOf(soak.plan).flatMap(({ buildUp }) =>
+    buildUp?.soak
+      ? [leaf({ path: `${ctx.nameOf(soak.plan.work)}.${buildUp.name}`, block: buildUp }, 'soak', 't_s')]
+      : [],
+  );
+  const all = [...own, leaf(soak.owner, 'atLeast', 't_s')];
+  // A build-up's soak takes the place of the step's; where only some classes have one, the longest governs.
+  const those = own.length === classesOf(soak.plan).length ? own : all;
+  return those.reduce((most, each) => ((numberOf(each) ?? Infinity) > (numberOf(most) ?? Infinity) ? each : most));
 }
 
 /** Flow of a step's spray bar or jet that puts its rate on. */
@@ -432,7 +445,10 @@ export function workRunoff(ctx: Context, plan: Plan): Quantity {
 
 /** W.retained: the most that the texture can hold; undefined where no texture depth is given. */
 function textureHolds(ctx: Context, plan: Plan): Quantity | undefined {
-  const { runway } = plan;
+  // By the deposits' own words: the plan names no runway where they count from different ends of it.
+  const named = plan.deposits[0]?.on?.value.runway;
+  const block = named && ctx.job.byId.get(named.id);
+  const runway = block?.kind === 'runway' ? (block as Runway) : undefined;
   if (!runway?.texture) return undefined;
   const work = ctx.nameOf(plan.work);
   return ctx.once(`${work}.retained`, () =>

@@ -4,7 +4,7 @@
  */
 import * as evaporation from '../formulas/evaporation.ts';
 import type { Plan } from '../job/job.ts';
-import { governingRate } from './product.ts';
+import { extremeRate } from './product.ts';
 import { type Context, isMissing, leaf, missing, partOf, type Quantity, quantity } from './quantity.ts';
 import { type StepOf, stepsOf } from './steps.ts';
 
@@ -113,9 +113,9 @@ export function filmLife(ctx: Context, of: StepOf): readonly Quantity[] {
   ];
 }
 
-/** The least film: of an apply step the smallest rate among its classes of build-up is not yet told apart here. */
+/** The film that dries first: where classes of build-up differ, that of the smallest rate. */
 function filmOf(ctx: Context, of: StepOf): Quantity {
-  if (of.does === 'apply') return governingRate(ctx, of).rate;
+  if (of.does === 'apply') return extremeRate(ctx, of, 'least').rate;
   return partOf(of.step.rate, ({ rate }) => rate, {
     path: `${of.path}.rate`,
     label: `rate of water of ${of.path}`,

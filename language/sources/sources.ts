@@ -72,7 +72,7 @@ const register = {
   // What needs no publication
   'common-practice': { title: 'Common practice', mark: 'common practice, no source' },
   'tool-policy': { title: 'A choice made by this tool', mark: 'common practice, no source' },
-  definition: { title: 'Definition of the units', mark: 'derived', note: 'exact by definition' },
+  definition: { title: 'By definition', mark: 'derived', note: 'exact by definition' },
   geometry: { title: 'Plane geometry', mark: 'derived' },
   mechanics: { title: 'Conservation of mass, momentum and energy', mark: 'derived' },
 

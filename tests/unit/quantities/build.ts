@@ -73,12 +73,11 @@ export function job(blocks: readonly Block[], system: System = 'metric'): Job {
     const on = deposits[0]?.on?.value;
     const runway = on && (byId.get(on.runway.id) as Plan['runway']);
     const product = work.product && (byId.get(work.product.value.id) as Plan['product']);
-    const bound = (named: Given<BlockRef> | undefined): PlannedStep['machines'] => {
-      const machine = named && byId.get(named.value.id);
-      return machine
-        ? [{ count: (machine as { count?: number }).count ?? 1, machine: machine as never, place: work.place }]
-        : [];
-    };
+    const bound = (named: Given<BlockRef | readonly BlockRef[]> | undefined): PlannedStep['machines'] =>
+      (named ? [named.value].flat() : []).flatMap(each => {
+        const machine = byId.get(each.id);
+        return machine ? [{ count: 1, machine: machine as never, place: work.place }] : [];
+      });
     const steps = (method?.steps ?? []).map(step => ({ step, machines: bound(step.by), with: bound(step.with) }));
     return { work, deposits, runway, end: runway?.ends[0], product, method, steps, bindings: new Map() };
   });

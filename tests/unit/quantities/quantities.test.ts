@@ -49,7 +49,7 @@ function exampleZ(change: { [Kind in string]?: Values } = {}, extra: readonly Bl
     steps: [
       block('step', 'Spray', {
         does: 'apply',
-        by: ref(sprayer),
+        by: [ref(sprayer)],
         speed: '5 km/h',
         rate: { rate: si('0.5 L/m2'), of: 'mix' },
         ...change.spray,
@@ -57,7 +57,7 @@ function exampleZ(change: { [Kind in string]?: Values } = {}, extra: readonly Bl
       block('step', 'Soak', { does: 'soak', atLeast: '30 min' }),
       block('step', 'Broom', {
         does: 'agitate',
-        by: ref(broom),
+        by: [ref(broom)],
         speed: '6 km/h',
         advance: { of: 'length', length: 2.4 * Math.cos(Math.PI / 6) - 0.3 },
         returns: false,
@@ -65,7 +65,7 @@ function exampleZ(change: { [Kind in string]?: Values } = {}, extra: readonly Bl
       }),
       block('step', 'Rinse', {
         does: 'rinse',
-        by: ref(truck),
+        by: [ref(truck)],
         with: ref(broom),
         speed: '6 km/h',
         rate: { rate: si('3 L/m2'), of: 'water' },
@@ -281,7 +281,7 @@ describe('water', () => {
   const steps = (): Block[] => [
     block('step', 'KeepWet', {
       does: 'keep-wet',
-      by: { kind: 'water-truck', id: 'water-truck Truck1', name: 'Truck1' },
+      by: [{ kind: 'water-truck', id: 'water-truck Truck1', name: 'Truck1' }],
       speed: '8 km/h',
       rate: { rate: si('0.2 L/m2'), of: 'water' },
       every: '12 min',
@@ -355,7 +355,7 @@ describe('weather', () => {
 describe('jets', () => {
   const jetJob = (values: Values, ofStep: Values) => {
     const jet = block('jet', 'Jet1', { width: '2 m', tank: '8000 L', ...values });
-    const jetting = block('step', 'Jet', { does: 'jet', by: ref(jet), speed: '3 km/h', ...ofStep });
+    const jetting = block('step', 'Jet', { does: 'jet', by: [ref(jet)], speed: '3 km/h', ...ofStep });
     return valueIn(computeQuantities(exampleZ({ method: { steps: [jetting] } }, [jet])));
   };
 
