@@ -37,7 +37,8 @@ export const HELP = `broomline checks and computes runway rubber removal jobs wr
   --format text|json   for a person (the default) or for another program       check, derive
   --as-of DATE         judge waivers on this date, not on the job's own        check, derive
   --root DIR           read nothing outside this folder; by default the
-                       nearest folder above with a .git or a package.json      all
+                       nearest folder above with a .git or a package.json,
+                       or else the folder you are in                           all
   --help, --version
 
 Exit status: 0 clean, 1 findings of severity error, 2 wrong use or a file that can't be read.

@@ -37,7 +37,10 @@ export function findEntries(paths: readonly string[], cwd: string, givenRoot: st
   });
   const common = commonFolder(files);
   const entries = [...new Set(files)].flatMap(path => {
-    const root = givenRoot === undefined ? (rootAbove(dirname(path)) ?? common) : resolve(cwd, givenRoot);
+    const root =
+      givenRoot === undefined
+        ? (rootAbove(dirname(path)) ?? (isInside(path, cwd) ? cwd : common))
+        : resolve(cwd, givenRoot);
     if (isInside(path, root)) return [{ path, root, address: pathToFileURL(path).href }];
     troubles.push({
       trouble: `${shown(path, cwd)} lies outside the root ${shown(root, cwd)}, and nothing outside it is read.`,

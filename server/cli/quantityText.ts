@@ -1,8 +1,8 @@
 /** Computed quantities for a person at a terminal: the table of a job, and the way one number came about. */
-import { currencyOf, shownValue, sourceText } from '../../language/documents/derived.ts';
+import { currencyOf } from '../../language/documents/derived.ts';
 import type { Explained } from '../../language/explain/explain.ts';
+import { explainText, shownValue, sourceText } from '../../language/explain/render.ts';
 import type { Job, Plan } from '../../language/job/job.ts';
-import type { System } from '../../language/units/index.ts';
 import type { Looks } from './findingText.ts';
 import { pad, printable, width, wrap } from './terminal.ts';
 import type { Texts } from './texts.ts';
@@ -168,12 +168,15 @@ class Page {
   }
 
   private value(each: Explained): string {
-    return shownValue(each, this.job.system, this.currency);
+    return this.shown(each);
   }
 
   private bounds(each: Explained): string {
-    if (!each.interval) return '';
-    return boundsText(each, this.job.system, this.currency);
+    return (each.interval ?? []).map(value => this.shown({ value, kind: each.kind })).join(' to ');
+  }
+
+  private shown(each: Pick<Explained, 'value' | 'kind'>): string {
+    return shownValue(each, this.job.system, this.currency === undefined ? {} : { currency: this.currency });
   }
 
   private marks(each: Explained): string {
@@ -232,13 +235,6 @@ function headingText(job: Job, { paint }: Looks): string {
     .join('\n');
 }
 
-function boundsText(each: Explained, system: System, currency: string | undefined): string {
-  const [least, greatest] = (each.interval ?? []).map(value =>
-    shownValue({ value, kind: each.kind }, system, currency),
-  );
-  return each.interval ? `${least} to ${greatest}` : '';
-}
-
 function hanging(start: string, text: string, columns: number): string {
   const indent = ' '.repeat(width(start));
   return wrap(text, Math.max(24, columns - indent.length))
@@ -246,60 +242,13 @@ function hanging(start: string, text: string, columns: number): string {
     .join('\n');
 }
 
-/**
- * How one quantity came about, down to the lines of the text: formula, inputs in turn, sources. What was explained
- * further up is named, not repeated. Ends with a line break.
- */
-export function explanationText(quantity: Explained, { job }: Derived, texts: Texts, looks: Looks): string {
-  const { system } = job;
+/** How one quantity came about, down to the lines of the text, and what may be computed with it. Ends with a line break. */
+export function explanationText(quantity: Explained, job: Job, texts: Texts, { columns }: Looks): string {
   const currency = currencyOf(job);
-  const seen = new Set<Explained>();
-  const lines: string[] = [];
-  const tell = (each: Explained, rail: string, mark: string, next: string): void => {
-    const value =
-      shownValue(each, system, currency) + (each.interval ? ` (${boundsText(each, system, currency)})` : '');
-    const head = `${each.symbol} = ${looks.paint('strong', value)}  ${each.label}`;
-    const known = seen.has(each) && each.inputs.length > 0;
-    lines.push(`${rail}${mark}${head}${known ? looks.paint('quiet', '  (explained above)') : ''}`);
-    if (known) return;
-    seen.add(each);
-    const under = (text: string) => {
-      const indent = `${rail}${next}${each.inputs.length > 0 ? '│ ' : '  '}`;
-      for (const line of wrap(text, Math.max(24, looks.columns - indent.length)))
-        lines.push(indent + looks.paint('quiet', line));
-    };
-    if (each.formula !== undefined) under(`${each.formula}  (${sourceText(each)})`);
-    else under(originText(each, texts));
-    if (each.note !== undefined) under(each.note);
-    each.inputs.forEach((input, i) => {
-      const last = i === each.inputs.length - 1;
-      tell(input, rail + next, last ? '└ ' : '├ ', last ? '  ' : '│ ');
-    });
-  };
-  lines.push(looks.paint('strong', quantity.path));
-  tell(quantity, '', '', '');
-  return `${lines.join('\n')}\n`;
-}
-
-/** `examples/a.broom, line 12: 'speed: 7 mph'`, with how the value got here where that is not its own line. */
-function originText({ place, origin, source, path }: Explained, texts: Texts): string {
-  if (origin?.by === 'default') return `${path}: nothing is said, so the default holds (${sourceText({ source })})`;
-  if (!place) return sourceText({ source });
-  const { line, lineText } = texts.excerptOf(place);
-  const where = `${texts.nameOf(place.file)}, line ${line + 1}`;
-  const said = lineText === undefined ? '' : `: ${printable(lineText.trim())}`;
-  return `${path}, ${where}${said}${wayText(origin)}`;
-}
-
-function wayText(origin: Explained['origin']): string {
-  switch (origin?.by) {
-    case 'inherited':
-      return ` (from ${origin.from})`;
-    case 'argument':
-      return ` (argument ${origin.parameter})`;
-    case 'parameter default':
-      return ` (default of the parameter ${origin.parameter})`;
-    default:
-      return '';
-  }
+  const text = explainText(quantity, job.system, {
+    where: ({ file, start }) => `${texts.nameOf(file)}:${texts.positionOf(file, start).line + 1}`,
+    columns,
+    ...(currency !== undefined && { currency }),
+  });
+  return `${text}\n`;
 }

@@ -115,7 +115,7 @@ function derive(
   world: World,
 ): Status {
   const { job, quantities, findings } = analysed;
-  if (command.format === 'json') printJson(derivedAsDocument(job, quantities.values()), world);
+  if (command.format === 'json') printJson(derivedAsDocument(job, quantities), world);
   else world.out(quantitiesText(analysed, textsOf([analysed], world).nameOf(entry.address), looksOf(world)));
   const status = statusOf(findings);
   if (status !== 0) {
@@ -129,7 +129,7 @@ function explain(command: FileCommand & { readonly do: 'explain' }, analysed: An
   const { quantities, findings } = analysed;
   const quantity = quantities.get(command.quantity);
   if (quantity === undefined) return fail(world, unknownQuantity(command.quantity, [...quantities.keys()]));
-  world.out(explanationText(quantity, analysed, textsOf([analysed], world), looksOf(world)));
+  world.out(explanationText(quantity, analysed.job, textsOf([analysed], world), looksOf(world)));
   return statusOf(findings);
 }
 
