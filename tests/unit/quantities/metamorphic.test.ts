@@ -224,7 +224,7 @@ const renamed = (text: string): string =>
   Object.entries(names).reduce((all, [from, to]) => all.replaceAll(new RegExp(`\\b${from}\\b`, 'g'), to), text);
 
 describe('random jobs', () => {
-  const runs = { numRuns: 15 };
+  const runs = { numRuns: 10 };
 
   it('computes them: nothing of the work is missing', async () => {
     await fc.assert(
