@@ -6,14 +6,14 @@ import type { Explained } from '../explain/explain.ts';
 import { input } from '../explain/explain.ts';
 import {
   area,
+  areaOfCells,
   areaOutside,
+  type Cell,
   clipChainage,
-  extentOf,
   mergedCells,
   rectangle,
   type StationList,
   unionArea,
-  widthAt,
 } from '../formulas/geometry.ts';
 import type { Deposit, Job, Plan } from '../job/job.ts';
 import type { Given } from '../vocabulary/given.ts';
@@ -26,6 +26,8 @@ export interface Ground {
   readonly frame: Frame;
   /** Cut to from and to. */
   readonly deposits: readonly StationList[];
+  /** Those merged, with nothing counted twice. */
+  readonly cells: readonly Cell[];
   /** Exclusions that are deducted. */
   readonly excluded: readonly StationList[];
 }
@@ -47,13 +49,13 @@ export function workArea(ctx: Context, plan: Plan): Quantity {
 }
 
 function areaOf(ctx: Context, plan: Plan, path: string, label: string): Quantity {
-  const ground = groundOf(ctx.job, plan);
+  const ground = groundOf(ctx, plan);
   if ('clause' in ground) return missing(path, label, ground);
   const parts = plan.deposits.map(deposit => depositArea(ctx, deposit));
   const whole = plan.deposits.map(deposit => inFrame(ctx.job, stationsOf(deposit), frameOf(deposit)!, ground.frame)!);
   const merged = unionArea(whole);
-  const cut = unionArea(ground.deposits);
-  const left = areaOutside(ground.deposits, ground.excluded);
+  const cut = areaOfCells(ground.cells);
+  const left = ground.excluded.length > 0 ? areaOutside(ground.deposits, ground.excluded) : cut;
 
   const inputs: Quantity[] = parts.map((part, i) =>
     symbolled(part, parts.length === 1 ? 'A₁' : `A${subscript(i + 1)}`),
@@ -125,8 +127,8 @@ export function classArea(
   const path = `${ctx.nameOf(plan.work)}.${name}.area`;
   return ctx.once(path, () => {
     const label = `area of ${name} build-up`;
-    const mine = groundOf(ctx.job, plan, of);
-    const heavier = over.length > 0 ? groundOf(ctx.job, plan, over) : undefined;
+    const mine = groundOf(ctx, plan, of);
+    const heavier = over.length > 0 ? groundOf(ctx, plan, over) : undefined;
     if ('clause' in mine) return missing(path, label, mine);
     const others = heavier && 'deposits' in heavier ? heavier.deposits : [];
     return quantity({
@@ -148,9 +150,9 @@ export function classArea(
 
 /** W.length: chainage that holds any of the deposits; gaps between deposits do not count. */
 export function workLength(ctx: Context, plan: Plan): Quantity {
-  return ofGround(ctx, plan, 'length', 'L', 'length', 'L = length along the runway under deposits', ({ deposits }) => {
+  return ofGround(ctx, plan, 'length', 'L', 'length', 'L = length along the runway under deposits', ({ cells }) => {
     let [sum, reached] = [0, Number.NEGATIVE_INFINITY];
-    for (const { from, to } of mergedCells(deposits)) {
+    for (const { from, to } of cells) {
       sum += Math.max(0, to - Math.max(from, reached));
       reached = Math.max(reached, to);
     }
@@ -160,9 +162,15 @@ export function workLength(ctx: Context, plan: Plan): Quantity {
 
 /** W.widest: greatest width under deposits at any chainage. */
 export function workWidest(ctx: Context, plan: Plan): Quantity {
-  return ofGround(ctx, plan, 'widest', 'W', 'greatest width', 'W = greatest w', ({ deposits }) =>
-    Math.max(...mergedCells(deposits).flatMap(({ from, to }) => [from, to].map(s => widthAt(deposits, s)))),
-  );
+  return ofGround(ctx, plan, 'widest', 'W', 'greatest width', 'W = greatest w', ({ cells }) => {
+    // Cells that start together lie side by side, and end together.
+    const widths = new Map<number, readonly [number, number]>();
+    for (const { from, leftFrom, rightFrom, leftTo, rightTo } of cells) {
+      const [start, end] = widths.get(from) ?? [0, 0];
+      widths.set(from, [start + rightFrom - leftFrom, end + rightTo - leftTo]);
+    }
+    return [...widths.values()].reduce((most, [start, end]) => Math.max(most, start, end), Number.NEGATIVE_INFINITY);
+  });
 }
 
 /** W.left, W.right: how far the work reaches from the centreline; negative where it lies wholly on the other side. */
@@ -175,11 +183,12 @@ export function workReach(ctx: Context, plan: Plan, side: 'left' | 'right'): Qua
     symbol,
     `reach to the ${side} of the centreline`,
     `${symbol} = greatest offset to the ${side}`,
-    ({ deposits }) => {
-      const extent = extentOf(deposits);
-      if (!extent) return Number.NaN;
-      return side === 'left' ? 0 - extent.left : extent.right;
-    },
+    ({ cells }) =>
+      cells.reduce(
+        (most, { leftFrom, leftTo, rightFrom, rightTo }) =>
+          side === 'left' ? Math.max(most, 0 - leftFrom, 0 - leftTo) : Math.max(most, rightFrom, rightTo),
+        Number.NEGATIVE_INFINITY,
+      ),
   );
 }
 
@@ -195,7 +204,7 @@ function ofGround(
   const work = ctx.nameOf(plan.work);
   const path = `${work}.${name}`;
   return ctx.once(path, () => {
-    const ground = groundOf(ctx.job, plan);
+    const ground = groundOf(ctx, plan);
     const full = `${label} of ${work}`;
     if ('clause' in ground) return missing(path, full, ground);
     return quantity({
@@ -219,7 +228,12 @@ function ofGround(
 }
 
 /** The ground of a plan, or of some of its deposits, in the frame of its first one; or what it takes to know it. */
-export function groundOf(job: Job, plan: Plan, only: readonly Deposit[] = plan.deposits): Ground | Gap {
+export function groundOf(ctx: Context, plan: Plan, only: readonly Deposit[] = plan.deposits): Ground | Gap {
+  const key = `ground ${[plan.work, ...only].map(block => block.id).join(' ')}`;
+  return ctx.keep(key, () => groundIn(ctx.job, plan, only));
+}
+
+function groundIn(job: Job, plan: Plan, only: readonly Deposit[]): Ground | Gap {
   const { work } = plan;
   const first = plan.deposits[0];
   if (!first) return { clause: `the deposits that ${work.name} removes are missing`, place: work.heading };
@@ -241,7 +255,7 @@ export function groundOf(job: Job, plan: Plan, only: readonly Deposit[] = plan.d
   const from = work.from?.value ?? Number.NEGATIVE_INFINITY;
   const to = work.to?.value ?? Number.POSITIVE_INFINITY;
   const cut = work.from || work.to ? deposits.map(stations => clipChainage(stations, from, to)) : deposits;
-  return { frame, deposits: cut, excluded: excludedIn(job, frame) };
+  return { frame, deposits: cut, cells: mergedCells(cut), excluded: excludedIn(job, frame) };
 }
 
 /** Rectangles of the exclusions that are deducted on a runway, in a frame. */

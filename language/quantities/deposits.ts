@@ -95,9 +95,13 @@ function fromStations(ctx: Context, deposit: Deposit, formula: FromStations): Qu
 
 /** Chainage and width of each station, where they stand in the text. */
 export function stationLeaves(ctx: Context, deposit: Deposit): readonly Explained[] {
+  const path = `${ctx.nameOf(deposit)}.stations`;
+  return ctx.keep(path, () => leavesOf(path, deposit));
+}
+
+function leavesOf(path: string, deposit: Deposit): readonly Explained[] {
   const { stations } = deposit;
   if (!stations) return [];
-  const path = `${ctx.nameOf(deposit)}.stations`;
   return stations.value.flatMap((row, i) => {
     const cell = (value: number): Given<number> => {
       return { value, text: '', place: row.place, origin: stations.origin, literal: false };

@@ -49,7 +49,7 @@ export function productQuantities(ctx: Context, plan: Plan): readonly Quantity[]
 
 /** The same for one step; a plan with several classes has those of each class too. */
 export function applyStepProduct(ctx: Context, of: StepOf): readonly Quantity[] {
-  const classes = classesOf(of.plan);
+  const classes = classesOf(ctx, of.plan);
   return [
     ...(classes.length > 1
       ? classes.flatMap(each => [classRate(ctx, of, each), areaOfClass(ctx, of.plan, each), classMix(ctx, of, each)])
@@ -69,7 +69,11 @@ export function applyStepProduct(ctx: Context, of: StepOf): readonly Quantity[] 
 const heaviness = ['very heavy', 'heavy', 'medium', 'light'];
 
 /** Classes of a plan's deposits that the method treats differently, heaviest first; one where it makes no difference. */
-export function classesOf(plan: Plan): readonly BuildUpClass[] {
+export function classesOf(ctx: Context, plan: Plan): readonly BuildUpClass[] {
+  return ctx.keep(`classes ${plan.work.id}`, () => classesIn(plan));
+}
+
+function classesIn(plan: Plan): readonly BuildUpClass[] {
   const blocks = plan.method?.buildUps ?? [];
   const named = (deposit: Deposit): string => deposit.buildUp?.value ?? 'no class';
   const blockOf = (name: string): BuildUp | undefined => blocks.find(block => block.name.replaceAll('-', ' ') === name);
@@ -85,7 +89,7 @@ export function classesOf(plan: Plan): readonly BuildUpClass[] {
 }
 
 function areaOfClass(ctx: Context, plan: Plan, of: BuildUpClass): Quantity {
-  const several = classesOf(plan).length > 1;
+  const several = classesOf(ctx, plan).length > 1;
   return several ? classArea(ctx, plan, of.name, of.deposits, of.heavier) : workArea(ctx, plan);
 }
 
@@ -117,7 +121,7 @@ function dilution(ctx: Context, of: StepOf): Quantity {
 
 /** Rate of mix for one class of build-up, in all coats together. */
 export function classRate(ctx: Context, of: StepOf, each: BuildUpClass): Quantity {
-  const single = classesOf(of.plan).length === 1;
+  const single = classesOf(ctx, of.plan).length === 1;
   const own = each.buildUp?.rate;
   const stem = own ? `${ctx.nameOf(of.plan.work)}.${each.buildUp!.name}` : of.path;
   const path = single ? `${of.path}.rate` : `${of.path}.${each.name}.rate`;
@@ -163,7 +167,7 @@ export function classRate(ctx: Context, of: StepOf, each: BuildUpClass): Quantit
 
 /** Rate of mix of a step; the mean over the area where classes of build-up differ. */
 export function stepRate(ctx: Context, of: StepOf): Quantity {
-  const classes = classesOf(of.plan);
+  const classes = classesOf(ctx, of.plan);
   if (classes.length === 1) return classRate(ctx, of, classes[0]!);
   const path = `${of.path}.rate`;
   return ctx.once(path, () =>
@@ -187,7 +191,7 @@ export function extremeRate(
   of: StepOf,
   which: 'greatest' | 'least',
 ): { rate: Quantity; class: BuildUpClass } {
-  const rates = classesOf(of.plan).map(each => ({ rate: classRate(ctx, of, each), class: each }));
+  const rates = classesOf(ctx, of.plan).map(each => ({ rate: classRate(ctx, of, each), class: each }));
   const sign = which === 'greatest' ? 1 : -1;
   // A rate that is missing makes the extreme missing.
   const value = (each: { rate: Quantity }): number => (isMissing(each.rate) ? Infinity : sign * each.rate.value);
@@ -212,7 +216,7 @@ function workRate(ctx: Context, plan: Plan): Quantity {
 // Volumes
 
 function classMix(ctx: Context, of: StepOf, each: BuildUpClass): Quantity {
-  const single = classesOf(of.plan).length === 1;
+  const single = classesOf(ctx, of.plan).length === 1;
   const path = single ? `${of.path}.mix` : `${of.path}.${each.name}.mix`;
   return ctx.once(path, () =>
     quantity({
@@ -232,7 +236,7 @@ function classMix(ctx: Context, of: StepOf, each: BuildUpClass): Quantity {
 
 /** Mix of a step over all classes. */
 export function stepMix(ctx: Context, of: StepOf): Quantity {
-  const classes = classesOf(of.plan);
+  const classes = classesOf(ctx, of.plan);
   if (classes.length === 1) return classMix(ctx, of, classes[0]!);
   const path = `${of.path}.mix`;
   return ctx.once(path, () =>
@@ -283,7 +287,7 @@ function share(
 export function workMix(ctx: Context, plan: Plan): Quantity {
   const name = ctx.nameOf(plan.work);
   const steps = stepsOf(ctx, plan, 'apply');
-  const single = steps.length === 1 && classesOf(plan).length === 1;
+  const single = steps.length === 1 && classesOf(ctx, plan).length === 1;
   return ctx.once(`${name}.mix`, () =>
     single
       ? quantity({

@@ -170,17 +170,17 @@ function rubber(ctx: Context, plan: Plan): readonly Quantity[] {
 // Names and order
 
 function contextOf(job: Job): Context {
-  const memory = new Map<string, Quantity>();
-  return {
-    job,
-    nameOf: namesOf(job),
-    once: (path, make) => {
-      const found = memory.get(path);
-      if (found) return found;
-      const made = make();
-      memory.set(path, made);
-      return made;
-    },
+  return { job, nameOf: namesOf(job), once: memory<Quantity>(), keep: memory<unknown>() as Context['keep'] };
+}
+
+function memory<T>(): (key: string, make: () => T) => T {
+  const made = new Map<string, T>();
+  return (key, make) => {
+    const found = made.get(key);
+    if (found !== undefined || made.has(key)) return found as T;
+    const value = make();
+    made.set(key, value);
+    return value;
   };
 }
 

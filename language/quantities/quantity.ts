@@ -36,6 +36,8 @@ export interface Context {
   readonly nameOf: (block: BlockHead) => string;
   /** The quantity of this path; made the first time it is asked for. */
   readonly once: (path: string, make: () => Quantity) => Quantity;
+  /** Anything else that many quantities are made from, by a key of its own; made the first time. */
+  readonly keep: <T>(key: string, make: () => T) => T;
 }
 
 export type Formula = Omit<Computation, 'inputs'> & { readonly inputs: readonly Quantity[] };

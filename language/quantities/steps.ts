@@ -18,16 +18,21 @@ export interface StepOf {
 
 /** The steps of a work in order; a step that does not say what it does is left out. */
 export function stepsOf(ctx: Context, plan: Plan, ...only: readonly Does[]): readonly StepOf[] {
+  const all = ctx.keep(`steps ${plan.work.id}`, () => namedSteps(ctx, plan));
+  return only.length === 0 ? all : all.filter(of => only.includes(of.does));
+}
+
+function namedSteps(ctx: Context, plan: Plan): readonly StepOf[] {
   const work = ctx.nameOf(plan.work);
-  return plan.steps.flatMap((planned, i) => {
+  const times = new Map<string, number>();
+  return plan.steps.flatMap(planned => {
     const { step } = planned;
     const does = step.does?.value;
-    if (!does || (only.length > 0 && !only.includes(does))) return [];
+    if (!does) return [];
     const named = step.name || does;
+    const earlier = times.get(named) ?? 0;
+    times.set(named, earlier + 1);
     // The second step of a name is told apart, so that no quantity hides another.
-    const earlier = plan.steps
-      .slice(0, i)
-      .filter(other => (other.step.name || other.step.does?.value) === named).length;
     const path = `${work}.${named}${earlier > 0 ? earlier + 1 : ''}`;
     return { plan, planned, step, does, path, owner: { path, block: step } };
   });

@@ -152,7 +152,7 @@ function jobArea(ctx: Context): Quantity {
 
 function mergedArea(ctx: Context, plans: readonly Plan[]): number {
   const grounds = plans.flatMap(plan => {
-    const ground = groundOf(ctx.job, plan);
+    const ground = groundOf(ctx, plan);
     return 'clause' in ground ? [] : [ground];
   });
   const runways = new Set(grounds.map(ground => ground.frame.runway.id));

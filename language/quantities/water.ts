@@ -209,14 +209,14 @@ function repeats(ctx: Context, of: StepOf): Quantity {
 
 /** The least soak of a work: as the step says, or the longest that the build-up of its deposits asks for. */
 function soakOf(ctx: Context, soak: StepOf): Quantity {
-  const own = classesOf(soak.plan).flatMap(({ buildUp }) =>
+  const own = classesOf(ctx, soak.plan).flatMap(({ buildUp }) =>
     buildUp?.soak
       ? [leaf({ path: `${ctx.nameOf(soak.plan.work)}.${buildUp.name}`, block: buildUp }, 'soak', 't_s')]
       : [],
   );
   const all = [...own, leaf(soak.owner, 'atLeast', 't_s')];
   // A build-up's soak takes the place of the step's; where only some classes have one, the longest governs.
-  const those = own.length === classesOf(soak.plan).length ? own : all;
+  const those = own.length === classesOf(ctx, soak.plan).length ? own : all;
   return those.reduce((most, each) => ((numberOf(each) ?? Infinity) > (numberOf(most) ?? Infinity) ? each : most));
 }
 

@@ -478,6 +478,14 @@ describe('lookup', () => {
     expect(lookup('North.nothing')).toBe('unknown');
     expect(lookup('North.evaporation')).toBe('missing');
   });
+
+  it('finds what only stands inside another quantity, such as an input of the text', () => {
+    const quantities = computeQuantities(exampleZ());
+    expect(findQuantity(quantities, 'Sprayer1.width')?.value).toBe(6);
+    expect(findQuantity(quantities, 'Zone.stations.2.chainage')?.value).toBe(1050);
+    expect(findQuantity(quantities, 'North.dilution-water')?.path).toBe('North.dilutionWater');
+    expect(findQuantity(quantities, 'Nobody.width')).toBeUndefined();
+  });
 });
 
 describe('the contract of derive', () => {
