@@ -1,7 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { Explained } from '../../../language/explain/explain.ts';
 import { quantitiesContract, quantitiesResult } from '../../../language/quantities/contract.ts';
-import { analyseQuantities, computeQuantities, lookupIn, missingFor } from '../../../language/quantities/quantities.ts';
+import {
+  analyseQuantities,
+  computeQuantities,
+  findQuantity,
+  lookupIn,
+  missingFor,
+} from '../../../language/quantities/quantities.ts';
 import { missingText } from '../../../language/quantities/quantity.ts';
 import { sources } from '../../../language/sources/sources.ts';
 import { type Block, block, job, ref, si, stations, type Values } from './build.ts';
