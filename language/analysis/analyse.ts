@@ -13,7 +13,7 @@ import type { ImportResult } from '../grammar/imports.ts';
 import { problemsOf, type Syntax } from '../grammar/services.ts';
 import { assembleJob } from '../job/assemble.ts';
 import type { Job } from '../job/job.ts';
-import { computeQuantities } from '../quantities/quantities.ts';
+import { analyseQuantities, lookupIn } from '../quantities/quantities.ts';
 
 export interface Analysis {
   readonly job: Job;
@@ -43,10 +43,12 @@ export function analyse(
       return target ? [target] : [];
     }),
   });
-  const quantities = computeQuantities(job);
+  const computed = analyseQuantities(job);
+  const quantities = computed.known;
   const findings = runChecks({
     job,
     quantities,
+    lookup: lookupIn(computed),
     system: job.system,
     textOf: file => syntax.shared.workspace.LangiumDocuments.getDocument(URI.parse(file))?.textDocument.getText() ?? '',
     ...(options.asOf !== undefined && { asOf: options.asOf }),

@@ -5,7 +5,7 @@
  * A check reads the job and the results. It never computes what a stage should, and never knows about the editor.
  */
 import type { Explained } from '../explain/explain.ts';
-import type { Job } from '../job/job.ts';
+import type { Job, Lookup } from '../job/job.ts';
 import type { SourceId } from '../sources/sources.ts';
 import type { System } from '../units/index.ts';
 import type { BlockRef, Place } from '../vocabulary/given.ts';
@@ -17,6 +17,8 @@ export interface Results {
   readonly job: Job;
   /** Computed quantities by path. */
   readonly quantities: ReadonlyMap<string, Explained>;
+  /** Looks a quantity up for a requirement, and tells what could not be computed from what there is not. */
+  readonly lookup?: Lookup;
   /** The unit system in which messages show numbers. */
   readonly system: System;
   /** Text of the job's files, for fixes. */

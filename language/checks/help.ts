@@ -2,6 +2,8 @@
  * What checks have in common: showing numbers as the author wrote them, finding blocks, and making fixes that touch only
  * literals and blocks of the job's own file.
  */
+
+import type { FrictionBasis } from '../friction/levels.ts';
 import type {
   BoundMachine,
   Broom,
@@ -23,7 +25,7 @@ import type {
   Sweeper,
   WaterTruck,
 } from '../job/job.ts';
-import type { SourceId } from '../sources/sources.ts';
+import type { Mark, SourceId } from '../sources/sources.ts';
 import { formatNumber, fromSi, KINDS, type KindName, parseUnit, show, showBeside, showIn } from '../units/index.ts';
 import type { BlockHead, BlockRef, Given, Place } from '../vocabulary/given.ts';
 import {
@@ -256,6 +258,17 @@ export function closureDates(closure: Closure): readonly string[] | undefined {
     if (hours.value.days.includes(weekday) && !except?.value.includes(date)) dates.push(date);
   }
   return dates;
+}
+
+/** Whose friction levels the job goes by: those of its surveys, else ICAO's. TP 312 has no rows for devices. */
+export function frictionBasis(job: Job): FrictionBasis | undefined {
+  const basis = job.blocks.surveys.find(survey => survey.basis && survey.basis.origin.by !== 'default')?.basis?.value;
+  return basis === 'TP 312' ? undefined : (basis ?? 'ICAO');
+}
+
+/** How well a level was verified, for a message. */
+export function markOf(mark: Mark): string {
+  return mark;
 }
 
 // ── liquids and brooms ───────────────────────────────────────────────────────────────────────────────────────────

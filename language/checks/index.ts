@@ -2,6 +2,39 @@
  * Every check there is, by group. Written by `npm run new:check`; a test fails when a file is missing here.
  */
 import type { Check } from './check.ts';
+import acceptanceBelowLevel from './limits/acceptance-below-level.ts';
+import acceptanceByEye from './limits/acceptance-by-eye.ts';
+import acceptanceMissing from './limits/acceptance-missing.ts';
+import acceptanceSpeedUnpublished from './limits/acceptance-speed-unpublished.ts';
+import acceptanceWithoutDevice from './limits/acceptance-without-device.ts';
+import airOutsideLimit from './limits/air-outside-limit.ts';
+import conditionSurveyMissing from './limits/condition-survey-missing.ts';
+import conditionsMissing from './limits/conditions-missing.ts';
+import degreeWithoutArea from './limits/degree-without-area.ts';
+import dewForms from './limits/dew-forms.ts';
+import drainsOpen from './limits/drains-open.ts';
+import emergencyMissing from './limits/emergency-missing.ts';
+import escortMissing from './limits/escort-missing.ts';
+import exclusionZoneMissing from './limits/exclusion-zone-missing.ts';
+import eyewashMissing from './limits/eyewash-missing.ts';
+import holdingTooSmall from './limits/holding-too-small.ts';
+import interceptorAndDetergent from './limits/interceptor-and-detergent.ts';
+import noiseOverShift from './limits/noise-over-shift.ts';
+import phOutsideLimit from './limits/ph-outside-limit.ts';
+import protectionMissing from './limits/protection-missing.ts';
+import rainTooSoon from './limits/rain-too-soon.ts';
+import rateOfPaymentMissing from './limits/rate-of-payment-missing.ts';
+import recoveryMissing from './limits/recovery-missing.ts';
+import requirementFails from './limits/requirement-fails.ts';
+import requirementUndecided from './limits/requirement-undecided.ts';
+import safetyDataSheetMissing from './limits/safety-data-sheet-missing.ts';
+import spillKitMissing from './limits/spill-kit-missing.ts';
+import surfaceOutsideLimit from './limits/surface-outside-limit.ts';
+import trialMissing from './limits/trial-missing.ts';
+import trialOutsideRunway from './limits/trial-outside-runway.ts';
+import wasteWaterNowhere from './limits/waste-water-nowhere.ts';
+import windLimitMissing from './limits/wind-limit-missing.ts';
+import windOutsideLimit from './limits/wind-outside-limit.ts';
 import agitateFacesEdge from './method/agitate-faces-edge.ts';
 import broomLast from './method/broom-last.ts';
 import broomOverlap from './method/broom-overlap.ts';
@@ -84,6 +117,17 @@ import rotationUnusual from './plant/rotation-unusual.ts';
 import speedOutsideCalibration from './plant/speed-outside-calibration.ts';
 import speedOutsideWorkingRange from './plant/speed-outside-working-range.ts';
 import sprayerNotFlushed from './plant/sprayer-not-flushed.ts';
+import frictionImplausible from './record/friction-implausible.ts';
+import frictionNotCovered from './record/friction-not-covered.ts';
+import frictionNotRestored from './record/friction-not-restored.ts';
+import frictionOutOfOrder from './record/friction-out-of-order.ts';
+import frictionOutsideRunway from './record/friction-outside-runway.ts';
+import frictionSpeedUnpublished from './record/friction-speed-unpublished.ts';
+import frictionWaterFilm from './record/friction-water-film.ts';
+import logOutsideClosures from './record/log-outside-closures.ts';
+import logUnknownNames from './record/log-unknown-names.ts';
+import surveyInFuture from './record/survey-in-future.ts';
+import surveyOverdue from './record/survey-overdue.ts';
 import breaksMissing from './time/breaks-missing.ts';
 import closureDatesCrossed from './time/closure-dates-crossed.ts';
 import closureInPast from './time/closure-in-past.ts';
@@ -114,7 +158,41 @@ import worksWaitForEachOther from './work/works-wait-for-each-other.ts';
 
 export const groups = {
   language: [],
-  limits: [],
+  limits: [
+    acceptanceBelowLevel,
+    acceptanceByEye,
+    acceptanceMissing,
+    acceptanceSpeedUnpublished,
+    acceptanceWithoutDevice,
+    airOutsideLimit,
+    conditionSurveyMissing,
+    conditionsMissing,
+    degreeWithoutArea,
+    dewForms,
+    drainsOpen,
+    emergencyMissing,
+    escortMissing,
+    exclusionZoneMissing,
+    eyewashMissing,
+    holdingTooSmall,
+    interceptorAndDetergent,
+    noiseOverShift,
+    phOutsideLimit,
+    protectionMissing,
+    rainTooSoon,
+    rateOfPaymentMissing,
+    recoveryMissing,
+    requirementFails,
+    requirementUndecided,
+    safetyDataSheetMissing,
+    spillKitMissing,
+    surfaceOutsideLimit,
+    trialMissing,
+    trialOutsideRunway,
+    wasteWaterNowhere,
+    windLimitMissing,
+    windOutsideLimit,
+  ],
   method: [
     agitateFacesEdge,
     broomLast,
@@ -203,7 +281,19 @@ export const groups = {
     speedOutsideWorkingRange,
     sprayerNotFlushed,
   ],
-  record: [],
+  record: [
+    frictionImplausible,
+    frictionNotCovered,
+    frictionNotRestored,
+    frictionOutOfOrder,
+    frictionOutsideRunway,
+    frictionSpeedUnpublished,
+    frictionWaterFilm,
+    logOutsideClosures,
+    logUnknownNames,
+    surveyInFuture,
+    surveyOverdue,
+  ],
   time: [
     breaksMissing,
     closureDatesCrossed,

@@ -4,7 +4,7 @@
  */
 import type { Check, Finding, Report, Results, Severity } from './check.ts';
 import { checks as allChecks } from './registry.ts';
-import { applyWaivers } from './waivers.ts';
+import { applyWaivers, lookupIn } from './waivers.ts';
 
 /**
  * All findings of a job: those of the stages before (syntax, names, units, values), of every check, and of the waivers
@@ -14,9 +14,18 @@ import { applyWaivers } from './waivers.ts';
  * @returns findings by file (the job's own first), place, severity and code; the same input gives the same list
  */
 export function runChecks(results: Results, checks: readonly Check[] = allChecks): readonly Finding[] {
-  const found = [...checks.flatMap(check => runOne(check, results)), ...withoutCheck(results, checks)];
+  const whole = withRequirements(results);
+  const found = [...checks.flatMap(check => runOne(check, whole)), ...withoutCheck(whole, checks)];
   const once = distinct(found);
   return applyWaivers(once, results, checks).toSorted(order(results.job.file));
+}
+
+/** The results with what is wrong in the author's requirements among the problems: it shows only when they are judged. */
+function withRequirements(results: Results): Results {
+  const outcomes = results.job.requirements.map(requirement => requirement.evaluate(lookupIn(results)));
+  const problems = outcomes.flatMap(outcome => ('problem' in outcome ? [outcome.problem] : []));
+  if (problems.length === 0) return results;
+  return { ...results, job: { ...results.job, problems: [...results.job.problems, ...problems] } };
 }
 
 /** A report as a finding of its check. */

@@ -127,6 +127,7 @@ function whyNot(text: string, outcome: Outcome): string | undefined {
 
 /** Computed quantities by path, for conditions and requirements. */
 export function lookupIn(results: Results): Lookup {
+  if (results.lookup) return results.lookup;
   return path => {
     const quantity = results.quantities.get(path);
     if (!quantity) return 'unknown';
