@@ -72,16 +72,17 @@ class Page {
     this.currency = currencyOf(job);
     const rows = all.filter(each => each.path.split('.').length > 1);
     this.widths = {
-      label: Math.min(40, Math.max(0, ...rows.map(each => width(labelIn(each))))),
+      label: Math.min(36, Math.max(0, ...rows.map(each => width(labelIn(each))))),
       value: Math.min(14, Math.max(0, ...rows.map(each => width(this.value(each))))),
     };
   }
 
   /** A work: its own quantities, then a table of its steps, then what single steps have besides. */
-  work({ work, deposits, method }: Plan, list: readonly Explained[]): string {
+  work({ work, deposits, method, steps }: Plan, list: readonly Explained[]): string {
     const removes = deposits.map(deposit => deposit.name).join(', ');
     const about = `  removes ${removes || 'nothing'}${method ? ` by ${method.name}` : ''}`;
-    const ofSteps = list.filter(each => each.path.split('.').length === 3 && !isCost(each));
+    const stepNames = new Set(steps.map(({ step }) => step.name));
+    const ofSteps = list.filter(({ path }) => stepNames.has(path.split('.')[1] ?? ''));
     const own = list.filter(each => !ofSteps.includes(each) && !isLeftOut(each));
     const { text, rest } = this.matrix(`${work.name}.`, ofSteps);
     return [
@@ -97,7 +98,7 @@ class Page {
     const { paint, columns } = this.looks;
     const lines = list.map(each => {
       const name = each.path.slice(section.length + 1);
-      const label = ofSteps ? `${name.split('.')[0]}: ${labelIn(each)}` : labelIn(each);
+      const label = ofSteps ? stepLabel(name, labelIn(each)) : labelIn(each);
       const [first = '', ...more] = wrap(label, this.widths.label);
       const start = `  ${pad(first, this.widths.label)}  ${pad(this.value(each), this.widths.value, 'right')}`;
       const aside = [this.bounds(each), this.marks(each), name].filter(Boolean).join('  ');
@@ -113,15 +114,16 @@ class Page {
   /** Several things of a kind with the same quantities: one a row, one quantity a column. */
   matrix(prefix: string, list: readonly Explained[]): { readonly text: string; readonly rest: readonly Explained[] } {
     const nameOf = (each: Explained) => each.path.slice(prefix.length).split('.');
+    const columnOf = (each: Explained) => nameOf(each).slice(1).join('.');
     const things = Map.groupBy(list, each => nameOf(each)[0]!);
     const present = new Map<string, number>();
     for (const each of list) {
-      const quantity = nameOf(each)[1]!;
+      const quantity = columnOf(each);
       present.set(quantity, (present.get(quantity) ?? 0) + 1);
     }
     const wanted = prefix === '' ? [...present.keys()] : COLUMNS.filter(column => (present.get(column) ?? 0) > 1);
     const cell = (thing: readonly Explained[], column: string) => {
-      const found = thing.find(each => nameOf(each)[1] === column);
+      const found = thing.find(each => columnOf(each) === column);
       return found === undefined ? '' : this.value(found);
     };
     const table = [
@@ -135,7 +137,7 @@ class Page {
       const line = `  ${row.map((text, k) => pad(text, widths[k]!, k === 0 ? 'left' : 'right')).join('  ')}`.trimEnd();
       return i === 0 ? this.looks.paint('quiet', line) : line;
     });
-    return { text: lines.join('\n'), rest: list.filter(each => !columns.has(nameOf(each)[1]!) && !isLeftOut(each)) };
+    return { text: lines.join('\n'), rest: list.filter(each => !columns.has(columnOf(each)) && !isLeftOut(each)) };
   }
 
   /** What belongs to single machines, runways and surveys: a line each. */
@@ -195,13 +197,16 @@ function letter(index: number): string {
   return index < 26 ? String.fromCharCode(97 + index) : letter(Math.floor(index / 26) - 1) + letter(index % 26);
 }
 
-function isCost({ path }: Explained): boolean {
-  return path.split('.').at(-2) === 'cost';
-}
-
 /** Water of a step that this weather does without, and the like: nothing to read. */
 function isLeftOut({ value, kind }: Explained): boolean {
   return value === 0 && kind === 'volume';
+}
+
+/** `Apply: rate of mix`, or `Apply: rate of mix (heavy)` where it is of one class of build-up only. */
+function stepLabel(name: string, label: string): string {
+  const [step, ...between] = name.split('.').slice(0, -1);
+  const part = between.join(' ');
+  return `${step}: ${label}${part === '' || label.includes(part) ? '' : ` (${part})`}`;
 }
 
 /** Columns from the left as long as they fit. */

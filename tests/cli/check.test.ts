@@ -46,7 +46,7 @@ describe('exit status', () => {
     writeFileSync(path, `${strong}\n${waiver}\n`);
     const waived = await broomline(['check', path], { cwd });
     expect(waived.out).toContain('waived by the engineer until 2031-12-31: the trial showed it takes this much');
-    expect(waived.out).toContain('1 waived');
+    expect(waived.out).toMatch(/\d waived in/);
     expect(waived.status).toBe(0);
 
     // The day after the waiver ends it counts for nothing.
