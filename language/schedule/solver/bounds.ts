@@ -71,11 +71,13 @@ function openTimes(network: Network, pool: Pool): readonly Stretch[] | undefined
   for (const i of pool.tasks) {
     const frame = network.frames.find(f => f.members.includes(i));
     if (frame === undefined) return undefined;
-    const key = `${frame.starts.join()}|${frame.ends.join()}`;
+    const m = frame.members.indexOf(i);
+    const [head, tail] = [frame.head[m]!, frame.tail[m]!];
+    const key = `${head} ${tail} ${frame.starts.join()} ${frame.ends.join()}`;
     if (seen.has(key)) continue;
     seen.add(key);
     frame.starts.forEach((start, k) => {
-      stretches.push({ start, end: frame.ends[k]! });
+      stretches.push({ start: start + head, end: frame.ends[k]! - tail });
     });
   }
   stretches.sort((a, b) => a.start - b.start);

@@ -7,7 +7,8 @@
 
 import { orderAlikeParts } from './alike.ts';
 import { positiveCycle } from './cycle.ts';
-import type { Cycle, Options, Problem, Window } from './model.ts';
+import type { Cycle, Options, Problem } from './model.ts';
+import { TIME_LIMIT } from './model.ts';
 import { span } from './validate.ts';
 
 /** start[to] − start[from] ≥ weight. */
@@ -34,9 +35,14 @@ export interface Pool {
   readonly allPairs: boolean;
 }
 
-/** The members lie within the same window. */
+/**
+ * The members lie within the same window. Member m also leaves the first `head[m]` of it to members that the lags put before
+ * it, and the last `tail[m]` to those after it.
+ */
 export interface Frame {
   readonly members: Int32Array;
+  readonly head: Int32Array;
+  readonly tail: Int32Array;
   readonly starts: Int32Array;
   readonly ends: Int32Array;
 }
@@ -50,6 +56,8 @@ export interface Network {
   readonly latest: Int32Array;
   readonly arcs: readonly Arc[];
   readonly pairs: readonly Pair[];
+  /** Pairs that can't overlap and whose order the lags settle: first, second. */
+  readonly settled: readonly (readonly [number, number])[];
   readonly pools: readonly Pool[];
   readonly frames: readonly Frame[];
   /** Lags that can't all be kept, whatever else. */
@@ -66,19 +74,23 @@ export function buildNetwork(problem: Problem, options: Options): Network {
   activities.forEach((each, i) => {
     duration[i] = each.duration;
   });
-  const bounds = startBounds(problem, options);
   const cycle = positiveCycle(problem);
   const objective = new Set(problem.objective ?? activities.keys());
   const ends = [...objective].map(i => ({ from: i, to: count, weight: duration[i]! }));
-  const base = { count, duration, ...bounds, pools: pools(problem), frames: frames(problem) };
+  const base = { count, duration, pools: pools(problem) };
+  const none = { arcs: ends, pairs: [], settled: [], frames: [], hopeless: true };
+  if (cycle !== undefined) return { ...base, ...startBounds(problem, [], options), ...none, cycle };
+  const orders = settleOrders(count, [...lagArcs(problem), ...orderAlikeParts(problem)], conflictingPairs(problem));
+  const framed = frames(problem, orders.arcs);
+  const bounds = startBounds(problem, framed, options);
   const hopeless =
+    orders.impossible ||
     problem.resources.some(r => r.uses.some(u => (u.demand ?? 1) > r.capacity && duration[u.activity]! > 0)) ||
     bounds.earliest.some((early, i) => early > bounds.latest[i]!);
-  if (cycle !== undefined) return { ...base, arcs: ends, pairs: [], cycle, hopeless: true };
-  if (hopeless) return { ...base, arcs: ends, pairs: [], hopeless };
-  const settled = settleOrders(count, lagArcs(problem), conflictingPairs(problem));
-  const arcs = [...settled.arcs, ...orderAlikeParts(problem), ...ends];
-  return { ...base, arcs: strongest(count + 1, arcs), pairs: settled.pairs, hopeless: settled.impossible };
+  if (hopeless) return { ...base, ...bounds, ...none };
+  const arcs = [...orders.arcs, ...ends];
+  const { pairs, settled } = orders;
+  return { ...base, ...bounds, arcs: strongest(count + 1, arcs), pairs, settled, frames: framed, hopeless };
 }
 
 /** Arcs of all lags, both sides, the strongest for each ordered pair of activities. */
@@ -103,37 +115,37 @@ function strongest(size: number, arcs: readonly Arc[]): Arc[] {
 }
 
 /** Earliest and latest start of each activity by release, deadline, windows and horizon; then those of the objective. */
-function startBounds(problem: Problem, options: Options): { earliest: Int32Array; latest: Int32Array } {
+function startBounds(
+  problem: Problem,
+  framed: readonly Frame[],
+  options: Options,
+): { earliest: Int32Array; latest: Int32Array } {
   const { activities } = problem;
   const count = activities.length;
   const horizon = span(problem);
   const earliest = new Int32Array(count + 1);
   const latest = new Int32Array(count + 1);
-  activities.forEach(({ duration, release, deadline, windows }, i) => {
+  activities.forEach(({ duration, release, deadline }, i) => {
     earliest[i] = release ?? 0;
     latest[i] = Math.min(horizon, deadline ?? horizon) - duration;
-    if (windows !== undefined) within(i, duration, windows);
   });
-  for (const { activities: members, windows } of problem.together ?? []) {
-    for (const i of members) within(i, activities[i]!.duration, windows);
+  for (const { members, head, tail, starts, ends } of framed) {
+    members.forEach((i, m) => {
+      const last = ends.at(-1);
+      if (last === undefined) {
+        latest[i] = earliest[i]! - 1;
+        return;
+      }
+      earliest[i] = Math.max(earliest[i]!, starts[0]! + head[m]!);
+      latest[i] = Math.min(latest[i]!, last - tail[m]! - activities[i]!.duration);
+    });
   }
-  const starts = (problem.objective ?? [...activities.keys()]).map(i => earliest[i]! + activities[i]!.duration);
-  earliest[count] = starts.length > 0 ? Math.max(...starts) : 0;
-  latest[count] = Math.max(0, horizon);
-  if (starts.length === 0) latest[count] = 0;
+  const objective = problem.objective ?? [...activities.keys()];
+  earliest[count] = objective.reduce((most, i) => Math.max(most, earliest[i]! + activities[i]!.duration), -TIME_LIMIT);
+  latest[count] = horizon;
+  if (objective.length === 0) earliest[count] = latest[count] = 0;
   if (options.upperBound !== undefined) latest[count] = Math.min(latest[count]!, options.upperBound);
   return { earliest, latest };
-
-  function within(i: number, duration: number, windows: readonly Window[]): void {
-    const fitting = windows.filter(w => w.end - w.start >= duration);
-    const [first, last] = [fitting[0], fitting.at(-1)];
-    if (first === undefined || last === undefined) {
-      latest[i] = earliest[i]! - 1;
-      return;
-    }
-    earliest[i] = Math.max(earliest[i]!, first.start);
-    latest[i] = Math.min(latest[i]!, last.end - duration);
-  }
 }
 
 function pools(problem: Problem): Pool[] {
@@ -154,19 +166,32 @@ function pools(problem: Problem): Pool[] {
   return result;
 }
 
-/** Windows of single activities and of groups. Windows too short for one of the members are left out for all. */
-function frames(problem: Problem): Frame[] {
-  const groups = [
-    ...problem.activities.map(({ windows }, i) => ({ activities: [i], windows })),
-    ...(problem.together ?? []),
-  ];
+/** Windows of single activities and of groups, without those that are too short for what the lags ask of the members. */
+function frames(problem: Problem, arcs: readonly Arc[]): Frame[] {
+  const { activities } = problem;
+  const groups = [...activities.map(({ windows }, i) => ({ activities: [i], windows })), ...(problem.together ?? [])];
+  const reversed = arcs.map(({ from, to, weight }) => ({ from: to, to: from, weight }));
+  const [forth, back] = [outgoing(activities.length, arcs), outgoing(activities.length, reversed)];
   const result: Frame[] = [];
-  for (const { activities: members, windows } of groups) {
-    if (windows === undefined || members.length === 0) continue;
-    const longest = Math.max(...members.map(i => problem.activities[i]!.duration));
-    const fitting = windows.filter(w => w.end - w.start >= longest);
+  for (const { activities: all, windows } of groups) {
+    if (windows === undefined || all.length === 0) continue;
+    const members = [...new Set(all)];
+    const before = longestFrom(
+      forth,
+      members.map(i => [i, 0]),
+    );
+    const after = longestFrom(
+      back,
+      members.map(i => [i, activities[i]!.duration]),
+    );
+    const head = members.map(i => Math.max(0, before[i]!));
+    const tail = members.map(i => Math.max(0, after[i]! - activities[i]!.duration));
+    const needed = Math.max(...members.map((i, m) => head[m]! + activities[i]!.duration + tail[m]!));
+    const fitting = windows.filter(w => w.end - w.start >= needed);
     result.push({
-      members: Int32Array.from(new Set(members)),
+      members: Int32Array.from(members),
+      head: Int32Array.from(head),
+      tail: Int32Array.from(tail),
       starts: Int32Array.from(fitting, w => w.start),
       ends: Int32Array.from(fitting, w => w.end),
     });
@@ -204,6 +229,13 @@ function conflictingPairs(problem: Problem): Pair[] {
   return [...known.values()];
 }
 
+interface Orders {
+  readonly arcs: readonly Arc[];
+  readonly pairs: readonly Pair[];
+  readonly settled: readonly (readonly [number, number])[];
+  readonly impossible: boolean;
+}
+
 /** Above this many activities the closure of the lags is not computed; the search finds the same, only later. */
 const CLOSURE_LIMIT = 400;
 
@@ -211,36 +243,41 @@ const CLOSURE_LIMIT = 400;
  * Fixes the order of pairs for which the lags leave only one, and drops pairs that the lags keep apart anyway. A fixed order
  * is a lag of its own and may fix others, so this is repeated while it helps.
  */
-function settleOrders(
-  count: number,
-  arcs: readonly Arc[],
-  pairs: readonly Pair[],
-): { arcs: readonly Arc[]; pairs: readonly Pair[]; impossible: boolean } {
-  if (count > CLOSURE_LIMIT || pairs.length === 0) return { arcs, pairs, impossible: false };
+function settleOrders(count: number, arcs: readonly Arc[], pairs: readonly Pair[]): Orders {
+  const settled: (readonly [number, number])[] = [];
+  if (count > CLOSURE_LIMIT || pairs.length === 0) return { arcs, pairs, settled, impossible: false };
   let open = pairs;
   let known = arcs;
   for (let round = 0; round < 4; round++) {
     const distance = longestPaths(count, known);
-    if (distance === undefined) return { arcs: known, pairs: [], impossible: true };
+    if (distance === undefined) return { arcs: known, pairs: [], settled, impossible: true };
     const fixed: Arc[] = [];
     const left: Pair[] = [];
     for (const pair of open) {
       const { first, second, gapFirst, gapSecond } = pair;
       const forth = distance[first * count + second]!;
       const back = distance[second * count + first]!;
-      if (forth >= gapFirst || back >= gapSecond) continue;
+      if (forth >= gapFirst || back >= gapSecond) {
+        settled.push(forth >= gapFirst ? [first, second] : [second, first]);
+        continue;
+      }
       const firstCanLead = back + gapFirst <= 0;
       const secondCanLead = forth + gapSecond <= 0;
-      if (!firstCanLead && !secondCanLead) return { arcs: known, pairs: [], impossible: true };
-      if (!secondCanLead) fixed.push({ from: first, to: second, weight: gapFirst });
-      else if (!firstCanLead) fixed.push({ from: second, to: first, weight: gapSecond });
-      else left.push(pair);
+      if (!firstCanLead && !secondCanLead) return { arcs: known, pairs: [], settled, impossible: true };
+      if (firstCanLead && secondCanLead) {
+        left.push(pair);
+        continue;
+      }
+      fixed.push(
+        firstCanLead ? { from: first, to: second, weight: gapFirst } : { from: second, to: first, weight: gapSecond },
+      );
+      settled.push(firstCanLead ? [first, second] : [second, first]);
     }
     open = left;
     if (fixed.length === 0) break;
     known = [...known, ...fixed];
   }
-  return { arcs: known, pairs: open, impossible: false };
+  return { arcs: known, pairs: open, settled, impossible: false };
 }
 
 /** No path. Far below any real distance, and two of them still add up within 32 bits. */
@@ -248,33 +285,57 @@ const NO_PATH = -(2 ** 29);
 
 /** Longest path between every two activities over the arcs (row: from); undefined when there is a positive cycle. */
 function longestPaths(count: number, arcs: readonly Arc[]): Int32Array | undefined {
-  const out: { to: number; weight: number }[][] = Array.from({ length: count }, () => []);
-  for (const { from, to, weight } of arcs) out[from]!.push({ to, weight });
-  const distance = new Int32Array(count * count).fill(NO_PATH);
+  const out = outgoing(count, arcs);
+  const distance = new Int32Array(count * count);
+  for (let source = 0; source < count; source++) {
+    const row = longestFrom(out, [[source, 0]]);
+    if (row.some(each => each === UNBOUNDED)) return undefined;
+    distance.set(row, source * count);
+  }
+  return distance;
+}
+
+/** For each activity what its arcs lead to: activity, weight, activity, weight, … */
+function outgoing(count: number, arcs: readonly Arc[]): readonly (readonly number[])[] {
+  const out: number[][] = Array.from({ length: count }, () => []);
+  for (const { from, to, weight } of arcs) out[from]!.push(to, weight);
+  return out;
+}
+
+/** Stands for 'no limit' where a positive cycle is met. */
+const UNBOUNDED = 2 ** 30;
+
+/** Longest path to each activity from any of the sources, each with a start value. All unbounded when it meets a positive cycle. */
+function longestFrom(out: readonly (readonly number[])[], sources: readonly (readonly number[])[]): Int32Array {
+  const count = out.length;
+  const distance = new Int32Array(count).fill(NO_PATH);
   const waiting = new Int32Array(count);
   const queued = new Uint8Array(count);
   const visits = new Int32Array(count);
-  for (let source = 0; source < count; source++) {
-    const row = distance.subarray(source * count, (source + 1) * count);
-    row[source] = 0;
-    visits.fill(0);
-    let head = 0;
-    let size = 1;
-    waiting[0] = source;
-    while (size > 0) {
-      const i = waiting[head]!;
-      head = (head + 1) % count;
-      size--;
-      queued[i] = 0;
-      if (++visits[i]! > count) return undefined;
-      for (const { to, weight } of out[i]!) {
-        if (row[i]! + weight <= row[to]!) continue;
-        row[to] = row[i]! + weight;
-        if (queued[to]) continue;
-        queued[to] = 1;
-        waiting[(head + size) % count] = to;
-        size++;
-      }
+  let head = 0;
+  let size = 0;
+  for (const [source, value] of sources as readonly (readonly [number, number])[]) {
+    distance[source] = Math.max(distance[source]!, value);
+    if (queued[source]) continue;
+    queued[source] = 1;
+    waiting[size++] = source;
+  }
+  while (size > 0) {
+    const i = waiting[head]!;
+    if (++head === count) head = 0;
+    size--;
+    queued[i] = 0;
+    if (++visits[i]! > count) return distance.fill(UNBOUNDED);
+    const arcs = out[i]!;
+    for (let k = 0; k < arcs.length; k += 2) {
+      const to = arcs[k]!;
+      const reached = distance[i]! + arcs[k + 1]!;
+      if (reached <= distance[to]!) continue;
+      distance[to] = reached;
+      if (queued[to]) continue;
+      queued[to] = 1;
+      waiting[(head + size) % count] = to;
+      size++;
     }
   }
   return distance;

@@ -11,6 +11,7 @@ import type { Network } from './network.ts';
 import { Clauses } from './propagators/clauses.ts';
 import { Frames } from './propagators/frames.ts';
 import { Lags } from './propagators/lags.ts';
+import { Machine, machineSets } from './propagators/machines.ts';
 import { Orders } from './propagators/orders.ts';
 import { Timetable } from './propagators/timetable.ts';
 import { Reason, Store } from './store.ts';
@@ -35,7 +36,9 @@ export class Search {
   private readonly frames: Frames;
   private readonly orders: Orders;
   private readonly timetables: readonly Timetable[];
-  private readonly timetablesOf: readonly (readonly Timetable[])[];
+  private readonly machines: readonly Machine[];
+  /** For each variable of a start: what looks at many starts at once and has to look again when this one moves. */
+  private readonly watching: readonly (readonly (Timetable | Machine)[])[];
   private readonly clauses: Clauses;
   private readonly analysis: ConflictAnalysis;
   private readonly busy: ActivityHeap;
@@ -64,13 +67,12 @@ export class Search {
     this.frames = new Frames(this.store, network);
     this.orders = new Orders(this.store, network);
     this.timetables = network.pools.filter(p => !p.allPairs).map(pool => new Timetable(this.store, network, pool));
-    const timetablesOf: Timetable[][] = Array.from({ length: count + 1 }, () => []);
-    network.pools
-      .filter(p => !p.allPairs)
-      .forEach((pool, k) => {
-        for (const i of pool.tasks) timetablesOf[i]!.push(this.timetables[k]!);
-      });
-    this.timetablesOf = timetablesOf;
+    this.machines = machineSets(network).map(tasks => new Machine(this.store, network, tasks));
+    const watching: (Timetable | Machine)[][] = Array.from({ length: count + 1 }, () => []);
+    for (const whole of [...this.timetables, ...this.machines]) {
+      for (const i of whole.tasks) watching[i]!.push(whole);
+    }
+    this.watching = watching;
     this.clauses = new Clauses(this.store, 6000);
     this.busy = new ActivityHeap(variables);
     this.analysis = new ConflictAnalysis(this.store, x => this.busy.bump(x));
@@ -136,13 +138,13 @@ export class Search {
   }
 
   private propagate(): boolean {
-    const { store, lags, frames, orders, clauses, timetables, timetablesOf, network } = this;
+    const { store, lags, frames, orders, clauses, timetables, machines, watching, network } = this;
     const starts = 2 * network.count;
     for (;;) {
       for (let d = store.dequeue(); d >= 0; d = store.dequeue()) {
         if (d < starts) {
           if (!frames.propagate(d)) return this.fail();
-          const own = timetablesOf[d >> 1]!;
+          const own = watching[d >> 1]!;
           for (let k = 0; k < own.length; k++) own[k]!.dirty = true;
         }
         if (!lags.propagate(d) || !orders.note(d) || !clauses.propagate(d)) return this.fail();
@@ -155,6 +157,13 @@ export class Search {
         const timetable = timetables[k]!;
         if (timetable.dirty && !timetable.propagate()) {
           timetable.dirty = true;
+          return this.fail();
+        }
+      }
+      for (let k = 0; k < machines.length && !store.hasQueued; k++) {
+        const machine = machines[k]!;
+        if (machine.dirty && !machine.propagate()) {
+          machine.dirty = true;
           return this.fail();
         }
       }

@@ -12,6 +12,7 @@ const NEVER = 2 ** 30;
 export class Timetable {
   /** Set when a bound of one of the tasks has risen. */
   dirty = true;
+  readonly tasks: Int32Array;
   private readonly store: Store;
   private readonly duration: Int32Array;
   private readonly pool: Pool;
@@ -32,6 +33,7 @@ export class Timetable {
     this.store = store;
     this.duration = network.duration;
     this.pool = pool;
+    this.tasks = pool.tasks;
     const size = pool.tasks.length;
     this.largest = Math.max(...pool.demand);
     this.from = new Int32Array(size);
