@@ -29,8 +29,10 @@ export interface Tank {
   readonly perArea: number;
   /** The way there and back: seconds flat, or the place of the point and the speed of driving. */
   readonly trip: { readonly seconds: number } | { readonly point: Place; readonly speed: number };
-  /** Filling, or emptying, s. */
+  /** Filling, or emptying, s; with `flow` only what does not depend on the amount (coupling). */
   readonly service: number;
+  /** Flow of filling or emptying, L/s. */
+  readonly flow?: number;
   /** When it goes. Default before the leg it cannot finish. */
   readonly goes?: 'before a pass' | 'when empty';
 }
@@ -284,7 +286,7 @@ function visit(state: State, last: Pass, next: Leg): void {
   const way = (a: Place, b: Place): number => Math.abs(a.s - b.s) + Math.abs(a.t - b.t);
   const travel =
     'seconds' in trip ? trip.seconds : (way(last.to, trip.point) + way(trip.point, next.from)) / trip.speed;
-  const end = last.end + travel + tank.service;
+  const end = last.end + travel + tank.service + (tank.flow !== undefined && tank.flow > 0 ? amount / tank.flow : 0);
   state.trips.push({
     why: tank.kind === 'empties' ? 'refill' : 'empty',
     from: last.to,

@@ -148,6 +148,12 @@ export const step = blockKind({
       only: ['agitate', 'rinse'],
       default: { text: 'half swept', value: { of: 'swept', share: 0.5 } },
     }),
+    extraCircuits: quantity('count', 'Circuits beyond the one that reaches the edge of the deposit.', {
+      only: ['agitate', 'rinse'],
+      least: '0',
+      most: '20',
+      default: '0',
+    }),
     cycles: quantity('count', 'How often the circuits go out and back in.', {
       only: ['agitate'],
       least: '1',
