@@ -6,7 +6,15 @@ import { type Layout, OPERATORS, type Statement } from './layout.ts';
 import { problem, type SyntaxProblem } from './problems.ts';
 import { isWord, type Token } from './tokens.ts';
 
-export const DEPTH_LIMITS = { brackets: 64, signs: 64, powers: 64, members: 200, operators: 2000 } as const;
+export const DEPTH_LIMITS = {
+  brackets: 64,
+  signs: 64,
+  powers: 64,
+  members: 200,
+  operators: 2000,
+  words: 10_000,
+  cells: 1000,
+} as const;
 
 /** Marks the statements that go too deep as broken; one problem each. */
 export function guardDepth(layout: Layout): SyntaxProblem[] {
@@ -19,6 +27,12 @@ export function guardDepth(layout: Layout): SyntaxProblem[] {
       const named = isWord(head[1]) || head[1]?.tokenType.name === 'STRING';
       if (statement.kind === 'block') statement.mended = named ? head : head.slice(0, 1);
       problems.push(problem('too-deeply-nested', place.token.startOffset, place.token.endOffset! + 1, place.message));
+    }
+    for (const row of statement.rows) {
+      if (row.last - row.first < DEPTH_LIMITS.cells) continue;
+      row.broken = true;
+      const token = layout.tokens[row.first]!;
+      problems.push(problem('table-row', token.startOffset, token.endOffset! + 1, over('cells', 'stand in one row')));
     }
     statement.body.forEach(visit);
   };
@@ -34,6 +48,9 @@ interface Place {
 const SIGNS: ReadonlySet<string> = new Set(['-', '−', 'SIGN', '+', 'not']);
 
 function tooDeep(tokens: readonly Token[], first: number, last: number): Place | undefined {
+  // Not deep, but the parser's time for one statement grows with the square of its length.
+  if (last - first >= DEPTH_LIMITS.words)
+    return { token: tokens[first]!, message: over('words', 'stand in one statement') };
   let brackets = 0;
   let signs = 0;
   let powers = 0;
@@ -60,5 +77,5 @@ function tooDeep(tokens: readonly Token[], first: number, last: number): Place |
 }
 
 function over(what: keyof typeof DEPTH_LIMITS, how: string): string {
-  return `More than ${DEPTH_LIMITS[what]} ${what} ${how} here; this statement is not read. Split it into several properties.`;
+  return `More than ${DEPTH_LIMITS[what]} ${what} ${how} here; this is not read. Split it into several lines.`;
 }

@@ -1,4 +1,5 @@
 /** Why a statement can't be read, in a sentence that says what to write instead; and how to read it all the same. */
+import { DEPTH_LIMITS } from './depth.ts';
 import { type Layout, OPERATORS, type Row, type Statement } from './layout.ts';
 import { problem, type SyntaxProblem } from './problems.ts';
 import { isWord, RESERVED, type Token, type TokenTypes, virtualToken } from './tokens.ts';
@@ -464,30 +465,46 @@ function explainRow(tokens: readonly Token[], row: Row): SyntaxProblem {
   return problem('table-row', first.startOffset, last.endOffset! + 1, said);
 }
 
+/** Ways of mending that are tried for one statement; each costs a run of the parser. */
+const MOST_WAYS = 16;
+
 /** Other ways to read a broken statement's head, the fullest first. The parser takes the first that it can read. */
-export function mend(layout: Layout, statement: Statement, types: TokenTypes): Token[][] {
+export function* mend(layout: Layout, statement: Statement, types: TokenTypes): Generator<Token[]> {
   const tokens = layout.tokens.slice(statement.first, statement.headLast + 1);
-  const ways: Token[][] = [];
+  const last = tokens[tokens.length - 1];
   if (statement.kind === 'other' && isWord(tokens[0]) && tokens.length > 1) {
     const rest = tokens[1]!.tokenType.name === '=' ? tokens.slice(2) : tokens.slice(1);
-    ways.push([tokens[0]!, virtualToken(types[':']!, tokens[0], ':'), ...rest]);
+    yield [tokens[0]!, virtualToken(types[':']!, tokens[0], ':'), ...rest];
   }
   let open = 0;
   for (const token of tokens) open += token.tokenType.name === '(' ? 1 : token.tokenType.name === ')' ? -1 : 0;
-  if (open > 0) {
-    const last = tokens[tokens.length - 1];
-    ways.push([...tokens, ...Array.from({ length: Math.min(open, 64) }, () => virtualToken(types[')']!, last, ')'))]);
+  if (open > 0 && open <= DEPTH_LIMITS.brackets) {
+    yield [...tokens, ...Array.from({ length: open }, () => virtualToken(types[')']!, last, ')'))];
   }
-  const cut = (i: number) => ways.push(tokens.slice(0, i));
-  if (statement.kind === 'block') {
-    for (let i = Math.min(tokens.length - 1, 12); i >= 1; i--) cut(i);
-  } else if (statement.kind === 'require' || statement.kind === 'waive') {
-    for (let i = tokens.length - 1; i > 1; i--)
-      if ((CLAUSE_ORDER as readonly string[]).includes(tokens[i]!.tokenType.name)) cut(i);
-  } else if (statement.kind === 'use' && tokens.length > 2) cut(2);
-  else if (statement.kind === 'property' && layout.tokens[statement.first - 1]?.endLine === tokens[0]!.startLine) {
-    // In a one-line body the comma may have been meant to end this statement: what stands before it is whole.
-    for (let i = tokens.length - 1; i > 2; i--) if (tokens[i]!.tokenType.name === ',') cut(i);
+  let ways = 0;
+  const before = layout.tokens[statement.first - 1];
+  for (let i = tokens.length - 1; i >= 1 && ways < MOST_WAYS; i--) {
+    if (!endsBefore(statement, tokens, i, before?.endLine === tokens[0]!.startLine)) continue;
+    ways++;
+    yield tokens.slice(0, i);
   }
-  return ways.slice(0, 16);
+}
+
+/** Whether what stands before the token at `i` may be whole without the rest. */
+function endsBefore(statement: Statement, tokens: readonly Token[], i: number, goesOnLine: boolean): boolean {
+  const { name } = tokens[i]!.tokenType;
+  switch (statement.kind) {
+    case 'block':
+      return i <= MOST_WAYS;
+    case 'require':
+    case 'waive':
+      return i > 1 && (CLAUSE_ORDER as readonly string[]).includes(name);
+    case 'use':
+      return i === 2;
+    case 'property':
+      // In a one-line body the comma may have been meant to end this statement.
+      return goesOnLine && i > 2 && name === ',';
+    default:
+      return false;
+  }
 }

@@ -94,9 +94,10 @@ function point(tokens: readonly Token[], i: number): Merged | undefined {
 
 /** `1,5 m`: two numbers and no blank after the comma. Three or more without blanks are a list, except groups of three digits. */
 function commas(text: string, tokens: readonly Token[], i: number): Merged | undefined {
+  if (glued(tokens, i - 1)) return undefined;
   let last = i;
   while (glued(tokens, last + 1)) last += 2;
-  if (last === i || glued(tokens, i - 1)) return undefined;
+  if (last === i) return undefined;
   const parts: string[] = [];
   for (let k = i; k <= last; k += 2) parts.push(tokens[k]!.image);
   const offset = tokens[i]!.startOffset;

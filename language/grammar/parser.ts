@@ -10,11 +10,14 @@ import { guardDepth } from './depth.ts';
 import { explain, explainOdd, guardMeaning, mend } from './explain.ts';
 import { emit, type Layout, type Statement } from './layout.ts';
 import type { BroomLexer, BroomReport } from './lexer.ts';
-import { problem, type SyntaxProblem, tidy } from './problems.ts';
+import { MOST_PROBLEMS, problem, type SyntaxProblem, tidy } from './problems.ts';
 import { type Token, virtualToken } from './tokens.ts';
 
 /** Characters; a job of 20,000 lines has about a million. */
 export const LONGEST_TEXT = 16_000_000;
+
+/** Comments beyond this get no node: Langium passes all those before one token as arguments of one call. */
+const MOST_COMMENTS = 60_000;
 
 /** Creates the parser for the module; the grammar comes from the services. */
 export function createBroomParser(services: LangiumCoreServices): BroomParser {
@@ -66,8 +69,8 @@ export class BroomParser extends LangiumParser {
 
   private run<T extends AstNode>(text: string, layout: Layout, comments: readonly Token[]): ParseResult<T> {
     const broken = brokenRanges(layout);
-    const hidden =
-      broken.length === 0 ? [...comments] : comments.filter(comment => !isWithin(comment.startOffset, broken));
+    const known = comments.slice(0, MOST_COMMENTS);
+    const hidden = broken.length === 0 ? known : known.filter(comment => !isWithin(comment.startOffset, broken));
     return this.replay<T>(text, emit(layout, text, this.broomLexer.types), hidden);
   }
 
@@ -85,7 +88,10 @@ export class BroomParser extends LangiumParser {
   /** Marks what can't be read, from the statement that holds `from` on, and says why. */
   private findBroken(text: string, layout: Layout, from: number, problems: SyntaxProblem[]): void {
     const { tokens } = layout;
-    const said = problems.map(({ offset, end }) => ({ offset, end }));
+    const said = problems
+      .filter(one => one.severity === 'error')
+      .map(one => one.offset)
+      .sort((a, b) => a - b);
     const visit = (statement: Statement): void => {
       // SEP stands at the end of a statement, so an error there has the offset after its last character.
       if (tokens[statement.last]!.endOffset! + 1 < from) return;
@@ -105,7 +111,7 @@ export class BroomParser extends LangiumParser {
     text: string,
     layout: Layout,
     statement: Statement,
-    said: readonly { offset: number; end: number }[],
+    said: readonly number[],
     problems: SyntaxProblem[],
   ): void {
     const { types } = this.broomLexer;
@@ -119,9 +125,11 @@ export class BroomParser extends LangiumParser {
           ];
     const rule = statement.depth === 0 ? 'Item' : 'Entry';
     const head = layout.tokens.slice(statement.first, statement.headLast + 1);
-    if (this.reads(text, body(head), rule)) return;
+    // The layout calls `other` what no rule of the grammar begins.
+    if (statement.kind !== 'other' && this.reads(text, body(head), rule)) return;
     statement.broken = true;
     this.say(layout, statement, said, problems);
+    if (problems.length > MOST_PROBLEMS) return;
     for (const mended of mend(layout, statement, types)) {
       if (!this.reads(text, body(mended), rule)) continue;
       statement.mended = mended;
@@ -130,15 +138,10 @@ export class BroomParser extends LangiumParser {
   }
 
   /** Adds the sentence about a broken statement, unless a slip inside it was already reported. */
-  private say(
-    layout: Layout,
-    statement: Statement,
-    said: readonly { offset: number; end: number }[],
-    problems: SyntaxProblem[],
-  ): void {
+  private say(layout: Layout, statement: Statement, said: readonly number[], problems: SyntaxProblem[]): void {
     const first = layout.tokens[statement.first]!.startOffset;
     const end = layout.tokens[statement.headLast]!.endOffset! + 1;
-    if (said.some(one => one.offset >= first && one.offset < end)) return;
+    if (holdsOne(said, first, end)) return;
     problems.push(explain.statement(layout, statement));
   }
 
@@ -169,6 +172,18 @@ function brokenRanges(layout: Layout): [number, number][] {
   };
   layout.statements.forEach(visit);
   return ranges;
+}
+
+/** Whether a sorted list holds a number from `first` up to, not with, `end`. */
+function holdsOne(sorted: readonly number[], first: number, end: number): boolean {
+  let low = 0;
+  let high = sorted.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (sorted[middle]! < first) low = middle + 1;
+    else high = middle;
+  }
+  return low < sorted.length && sorted[low]! < end;
 }
 
 function isWithin(offset: number, ranges: readonly [number, number][]): boolean {
