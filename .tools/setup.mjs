@@ -13,8 +13,10 @@ export const root = fileURLToPath(new URL('..', import.meta.url));
 const windows = process.platform === 'win32';
 const stamp = join(root, 'node_modules', '.broomline-lock');
 
-/** Node 22 from the packages. */
-export const node = join(root, 'node_modules', 'node', 'bin', windows ? 'node.exe' : 'node');
+const packaged = join(root, 'node_modules', 'node', 'bin', windows ? 'node.exe' : 'node');
+
+/** Node 22: the machine's own where it is new enough, otherwise the one from the packages. */
+export const node = Number(process.versions.node.split('.')[0]) >= 22 ? process.execPath : packaged;
 
 /** Installs the locked packages when they are missing or the lock has changed since. Ends the process if that fails. */
 export function ensurePackages() {

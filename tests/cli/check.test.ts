@@ -32,20 +32,17 @@ describe('exit status', () => {
     const cwd = folderOf({});
     cpSync(join(root, 'examples'), cwd, { recursive: true });
     const path = join(cwd, 'tern-sands/tender-2031.broom');
-    const strong = readFileSync(path, 'utf8').replace(
-      'BroomAndRinse(rate: 0.35 L/m2)',
-      'BroomAndRinse(rate: 0.7 L/m2)',
-    );
-    writeFileSync(path, strong);
+    const weak = readFileSync(path, 'utf8').replace('BroomAndRinse(rate: 0.35 L/m2)', 'BroomAndRinse(rate: 0.2 L/m2)');
+    writeFileSync(path, weak);
     const open = await broomline(['check', path], { cwd });
     expect(open.status).toBe(1);
     expect(open.out).toContain('(rate-outside-product)');
 
     const waiver =
-      'waive rate-outside-product on North because "the trial showed it takes this much" by "the engineer" until 2031-12-31';
-    writeFileSync(path, `${strong}\n${waiver}\n`);
+      'waive rate-outside-product on North because "the trial showed that so little does it" by "the engineer" until 2031-12-31';
+    writeFileSync(path, `${weak}\n${waiver}\n`);
     const waived = await broomline(['check', path], { cwd });
-    expect(waived.out).toContain('waived by the engineer until 2031-12-31: the trial showed it takes this much');
+    expect(waived.out).toContain('waived by the engineer until 2031-12-31: the trial showed that so little does it');
     expect(waived.out).toMatch(/\d waived in/);
     expect(waived.status).toBe(0);
 
