@@ -25,7 +25,7 @@ export interface Lanes<T> {
 }
 
 /** More lanes than this on one runway is a slip of the pen (a 1 mm broom), not a job. */
-export const mostLanes = 4000;
+export const mostLanes = 2000;
 
 /** Lengths closer than this, m, are the same: edges that were computed two ways must not leave a sliver. */
 const tiny = 1e-9;

@@ -40,7 +40,7 @@ export interface ConvoyPattern {
 export type PatternProblem = LaneProblem | { readonly kind: 'no bay' | 'too many passes'; readonly value: number };
 
 /** More passes than this in one activity is a slip of the pen. */
-export const mostPasses = 20_000;
+export const mostPasses = 5000;
 
 /** What every pattern needs to know of the bay. */
 interface Bay {

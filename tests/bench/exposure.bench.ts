@@ -1,6 +1,8 @@
 /**
  * Exact exposure against a raster of 0.25 m, side by side in one run: `node tests/bench/exposure.bench.ts`.
- * Times are medians, warm. The raster fills arrays that were made before; the exact side makes its whole result.
+ * Warm; medians of the processor time that the process used, so that a busy machine, which interrupts the long raster
+ * more often than the short exact run, does not flatter the ratio. The raster fills arrays that were made before; the
+ * exact side makes its whole result.
  */
 
 import { rectangle } from '../../language/exposure/deposit.ts';
@@ -65,15 +67,17 @@ function sprayAndBroom(length: number, width: number, runs: number): ExposureInp
   return { area, tracks: [spray, { does: 'contact', passes: broom.passes }], rate: rate! };
 }
 
-function median(run: () => unknown, atLeast: number): number {
+/** Processor time of one run, ms: the median over `samples` batches of `batch` runs. */
+function median(run: () => unknown, samples: number, batch: number): number {
   const times: number[] = [];
   for (let i = 0; i < 7; i++) run();
-  while (times.length < atLeast) {
-    const before = performance.now();
-    run();
-    times.push(performance.now() - before);
+  while (times.length < samples) {
+    const before = process.cpuUsage();
+    for (let i = 0; i < batch; i++) run();
+    const used = process.cpuUsage(before);
+    times.push((used.user + used.system) / 1000 / batch);
   }
-  return times.sort((a, b) => a - b)[times.length >> 1]!;
+  return times.sort((x, y) => x - y)[times.length >> 1]!;
 }
 
 const jobs: [string, ExposureInput][] = [
@@ -87,13 +91,15 @@ const jobs: [string, ExposureInput][] = [
 // Warm the compiler on every shape of job before anything is timed.
 for (let i = 0; i < 400; i++) for (const [, job] of jobs) exposure(job);
 
-console.log('job                              passes   cells   exact ms  raster ms     ratio   soak least exact/raster');
+console.log(
+  'job                              passes   cells   exact ms  raster ms     ratio   soak least exact/raster',
+);
 for (const [name, job] of jobs) {
   const passes = job.tracks.flatMap(track => track.passes.map(pass => ({ ...pass, does: track.does })));
   const found = exposure(job);
   const raster = newRaster(found.area.s, found.area.t, 0.25, 0.25);
-  const exact = median(() => exposure(job), 401);
-  const coarse = median(() => fillRaster(raster, job.area, passes, job.rate!), 9);
+  const exact = median(() => exposure(job), 15, 200);
+  const coarse = median(() => fillRaster(raster, job.area, passes, job.rate!), 9, 1);
   console.log(
     [
       name.padEnd(31),
@@ -104,5 +110,15 @@ for (const [name, job] of jobs) {
       `${Math.round(coarse / exact)} x`.padStart(9),
       `${found.soak!.least.seconds.toFixed(2)} / ${raster.extremes[0]!.toFixed(2)} s`.padStart(26),
     ].join(' '),
+  );
+}
+
+console.log('\nsame zone, more runs of the broom: cost against passes');
+for (const runs of [1, 4, 16, 64]) {
+  const job = sprayAndBroom(900, 45, runs);
+  const passes = job.tracks.reduce((sum, track) => sum + track.passes.length, 0);
+  const time = median(() => exposure(job), 11, 50);
+  console.log(
+    `${String(passes).padStart(6)} passes ${time.toFixed(3).padStart(8)} ms ${((1000 * time) / passes).toFixed(2)} us a pass`,
   );
 }

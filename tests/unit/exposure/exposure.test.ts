@@ -4,7 +4,7 @@ import { areaOf, rectangle, slabsOf } from '../../../language/exposure/deposit.t
 import type { ClockRange, Exposure } from '../../../language/exposure/exposure.ts';
 import { areaByCount, contactsWithinTolerance, exposure } from '../../../language/exposure/exposure.ts';
 import { sweptWidth } from '../../../language/tracks/lanes.ts';
-import { circuitPattern, rinsePattern, sideBySidePattern } from '../../../language/tracks/patterns.ts';
+import { circuitPattern, rinsePattern, sideBySidePattern, sprayPattern } from '../../../language/tracks/patterns.ts';
 import { timeRun } from '../../../language/tracks/timing.ts';
 import type { Pass, Range, Track } from '../../../language/tracks/track.ts';
 
@@ -320,6 +320,19 @@ describe('the deposit', () => {
     expect(found.soak!.greatest.seconds).toBeCloseTo(700, 6);
   });
 
+  it('deposits side by side that come into a strip at different chainages all count', () => {
+    const area = [
+      { s: [0, 100], left: [0, -10], right: [0, -5] },
+      { s: [20, 50], left: [2, 2], right: [4, 4] },
+    ] as const;
+    const found = exposure({ area, tracks: [contact(pass([0, 100], [-10, -3], [0, 50]))], needs: ['contact'] });
+    expect(found.area.squareMetres).toBe(310);
+    expect(found.cells.reduce((sum, cell) => sum + cell.area, 0)).toBeCloseTo(310, 9);
+    // Left of -3 the triangle lies under the broom: from s = 30 (its left edge) and s = 60 (its right edge) on.
+    const under = ((100 - 30) * 7) / 2 - ((100 - 60) * 2) / 2;
+    expect(found.gaps[0]!.area).toBeCloseTo(310 - under, 9);
+  });
+
   it('nothing and nonsense give empty results, never an exception', () => {
     const empty = exposure({ area: [], tracks: [apply(pass([0, 1], all, [0, 1]))] });
     expect(empty).toMatchObject({ soak: null, wetGap: null, residence: null, gaps: [], cells: [], profile: [] });
@@ -392,6 +405,41 @@ describe('a spray job with a refill in the middle of a pass', () => {
     expect(found.soak!.greatest.seconds).toBeCloseTo(1500, 6);
     expect(found.soak!.least.seconds).toBeCloseTo(1200, 6);
     expect(areaOf(rectangle([0, 400], all))).toBe(2400);
+  });
+});
+
+describe('closure identities (handbook 8.1 [D])', () => {
+  it('liquid used = rate · swath area = what the ground got, overlap included; loads hold it, the last one partly', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 2, max: 14 }),
+        fc.double({ min: 2, max: 9, noNaN: true }),
+        fc.double({ min: 0, max: 0.4, noNaN: true }),
+        fc.double({ min: 200, max: 5000, noNaN: true }),
+        fc.constantFrom('before a pass' as const, 'when empty' as const),
+        (half, width, share, capacity, goes) => {
+          const legs = sprayPattern({ bay: [0, 500], across: [-half, half], width, overlap: width * share }).legs;
+          const tank = { kind: 'empties', capacity, perArea: 0.4, trip: { seconds: 60 }, service: 60, goes } as const;
+          const { run } = timeRun(legs, { speed: 2.5, turning: { radius: 6, speed: 2 }, tank }, 0, 0.4);
+          const swaths = legs.length * 500 * width;
+          expect(run.used).toBeCloseTo(0.4 * swaths, 2);
+          const flow = 0.4 * width * 2.5;
+          const working = run.passes.reduce((sum, p) => sum + p.end - p.start, 0);
+          expect(flow * working).toBeCloseTo(run.used, 2);
+          // All ground that any swath touches.
+          const edges = run.passes.flatMap(p => p.band);
+          const ground = rectangle([0, 500], [Math.min(...edges), Math.max(...edges)]);
+          const found = exposure({ area: ground, tracks: [apply(...run.passes)], rate: 0.4 });
+          const got = found.cells.reduce((sum, cell) => sum + cell.depth * cell.area, 0);
+          expect(Math.abs(got - run.used)).toBeLessThan(1e-3 + 1e-5 * run.used);
+          const overlapped = found.cells.reduce((sum, cell) => sum + (cell.depth > 0.41 ? cell.area : 0), 0);
+          expect(run.used - 0.4 * found.area.squareMetres).toBeCloseTo(0.4 * overlapped, 0);
+          expect(run.loads * capacity).toBeGreaterThanOrEqual(run.used - 1e-6);
+          if (goes === 'when empty') expect((run.loads - 1) * capacity).toBeLessThan(run.used + 1e-6);
+        },
+      ),
+      { numRuns: 100 },
+    );
   });
 });
 

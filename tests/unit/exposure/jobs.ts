@@ -2,7 +2,7 @@
 
 import fc from 'fast-check';
 import type { Slab } from '../../../language/exposure/deposit.ts';
-import { rectangle, slabsOf } from '../../../language/exposure/deposit.ts';
+import { mergeSlabs, rectangle, slabsOf } from '../../../language/exposure/deposit.ts';
 import type { ExposureInput } from '../../../language/exposure/exposure.ts';
 import { circuitPattern, rinsePattern, sideBySidePattern, sprayPattern } from '../../../language/tracks/patterns.ts';
 import { timeConvoy, timeRun } from '../../../language/tracks/timing.ts';
@@ -14,10 +14,20 @@ export type Job = ExposureInput & { readonly rate: number };
 
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true, noDefaultInfinity: true });
 
+/**
+ * Lengths in steps of 1/4096 m: edges a micrometre apart are one edge by definition, and on which side of it a sliver
+ * falls is no one's concern.
+ */
+const metres = (min: number, max: number) => real(min, max).map(onGrid);
+const onGrid = (x: number): number => Math.round(x * 4096) / 4096;
+
 /** Deposits that widen and narrow, lie to one side, or consist of two. */
 export const areaArb: fc.Arbitrary<readonly Slab[]> = fc.oneof(
   fc
-    .tuple(real(0, 300), fc.array(fc.tuple(real(5, 200), real(0.5, 18), real(0.5, 18)), { minLength: 2, maxLength: 4 }))
+    .tuple(
+      metres(0, 300),
+      fc.array(fc.tuple(metres(5, 200), metres(0.5, 18), metres(0.5, 18)), { minLength: 2, maxLength: 4 }),
+    )
     .map(([start, steps]) => {
       let s = start;
       return slabsOf(
@@ -28,12 +38,28 @@ export const areaArb: fc.Arbitrary<readonly Slab[]> = fc.oneof(
       );
     }),
   fc
-    .tuple(real(0, 200), real(20, 300), real(-18, 10), real(1, 20))
+    .tuple(metres(0, 200), metres(20, 300), metres(-18, 10), metres(1, 20))
     .map(([s, length, t, width]) => rectangle([s, s + length], [t, t + width])),
+  // Several that overlap, merged.
+  fc
+    .array(
+      fc
+        .tuple(
+          fc.integer({ min: 0, max: 80 }),
+          fc.integer({ min: 1, max: 60 }),
+          fc.array(fc.integer({ min: -12, max: 8 }), { minLength: 2, maxLength: 2 }),
+          fc.array(fc.integer({ min: 1, max: 12 }), { minLength: 2, maxLength: 2 }),
+        )
+        .map(
+          ([s, length, [a, b], [c, d]]): Slab => ({ s: [s, s + length], left: [a!, b!], right: [a! + c!, b! + d!] }),
+        ),
+      { minLength: 1, maxLength: 4 },
+    )
+    .map(mergeSlabs),
   // Two fingers with bare pavement between them, one longer than the other.
-  fc.tuple(real(20, 200), real(1, 8), real(0.5, 1)).map(([length, gap, share]): readonly Slab[] => [
+  fc.tuple(metres(20, 200), metres(1, 8), real(0.5, 1)).map(([length, gap, share]): readonly Slab[] => [
     { s: [0, length], left: [-12, -9], right: [-gap, -gap] },
-    { s: [0, length * share], left: [gap, gap], right: [11, 12] },
+    { s: [0, onGrid(length * share)], left: [gap, gap], right: [11, 12] },
   ]),
 );
 
@@ -48,16 +74,16 @@ export const chaosArb: fc.Arbitrary<Job> = areaArb.chain(area => {
       does: doesArb,
       s: fc.oneof({ weight: 2, arbitrary: fc.constant(0) }, { weight: 1, arbitrary: real(-0.2, 0.8) }),
       length: fc.oneof({ weight: 2, arbitrary: fc.constant(1) }, { weight: 1, arbitrary: real(0.05, 1.2) }),
-      t: real(-20, 18),
-      width: real(0.3, 14),
+      t: metres(-20, 18),
+      width: metres(0.3, 14),
       start: real(0, 3000),
       duration: real(0, 900),
       up: fc.boolean(),
       depth: fc.constantFrom(0.1, 0.2, 0.35, 0.5),
     })
     .map(({ does, s, length, t, width, start, duration, up, depth }): readonly [Does, Pass] => {
-      const a = s0 + s * (s1 - s0);
-      const b = a + length * (s1 - s0);
+      const a = onGrid(s0 + s * (s1 - s0));
+      const b = onGrid(a + length * (s1 - s0));
       const centre = t + width / 2;
       return [
         does,
@@ -89,13 +115,13 @@ function apart([does, pass]: readonly [Does, Pass], index: number): readonly [Do
 export const patternArb: fc.Arbitrary<Job> = fc
   .record({
     area: areaArb,
-    boom: real(3, 12),
-    overlap: real(0, 1),
+    boom: metres(3, 12),
+    overlap: metres(0, 1),
     coats: fc.integer({ min: 1, max: 2 }),
     capacity: real(300, 4000),
     emptied: fc.boolean(),
-    nominal: real(1.5, 4),
-    share: real(0.4, 1),
+    nominal: metres(1.5, 4),
+    share: metres(0.4, 1),
     brooms: fc.integer({ min: 1, max: 3 }),
     next: fc.boolean(),
     runs: fc.integer({ min: 1, max: 3 }),

@@ -214,6 +214,20 @@ describe('any run of one machine', () => {
     );
   });
 
+  it('lanes that do not end at the same chainage are joined by driving on', () => {
+    const lane = (a: number, b: number, t: number): Leg => ({
+      from: { s: a, t },
+      to: { s: b, t },
+      band: [t - 1, t + 1],
+    });
+    const { run } = timeRun([lane(0, 100, 0), lane(112, 0, 20)], { speed: 2, turning: { radius: 5, speed: 4 } });
+    expect(run.turns[0]!.length).toBeCloseTo(12 + 5 * Math.PI + 10, 9);
+    expect(run.distance.turning).toBeCloseTo(12 + 5 * Math.PI + 10, 9);
+    expect(run.passes[1]!.start).toBeCloseTo(50 + (22 + 5 * Math.PI) / 4, 9);
+    const flat = timeRun([lane(0, 100, 0), lane(112, 0, 20)], { speed: 2, turning: { time: 30 } }).run;
+    expect(flat.passes[1]!.start).toBeCloseTo(50 + 30 + 6, 9);
+  });
+
   it('one-way work comes back empty between its passes', () => {
     const { legs } = oneWayPattern({ bay, across: [-4, 4], width: 4, overlap: 0 });
     const { run } = timeRun(legs, { speed: 3, returnSpeed: 6, turning: { radius: 6, speed: 2 } });

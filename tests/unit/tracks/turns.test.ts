@@ -188,7 +188,10 @@ describe('times', () => {
   });
 
   it('field efficiency of example Z: 0.7964 (handbook 8.3 [D])', () => {
-    expect(fieldEfficiency(21_600, 2.4 * Math.cos(Math.PI / 6), 6 / 3.6, (12_600 + 449.2) / (6 / 3.6))).toBeCloseTo(0.7964, 4);
+    expect(fieldEfficiency(21_600, 2.4 * Math.cos(Math.PI / 6), 6 / 3.6, (12_600 + 449.2) / (6 / 3.6))).toBeCloseTo(
+      0.7964,
+      4,
+    );
   });
 
   it('nothing throws on numbers that are none', () => {
