@@ -5,6 +5,7 @@
  * A check reads the job and the results. It never computes what a stage should, and never knows about the editor.
  */
 import type { Explained } from '../explain/explain.ts';
+import type { BayExposure, WorkTracks } from '../exposure/fromTracks.ts';
 import type { Job, Lookup } from '../job/job.ts';
 import type { SourceId } from '../sources/sources.ts';
 import type { System } from '../units/index.ts';
@@ -17,6 +18,10 @@ export interface Results {
   readonly job: Job;
   /** Computed quantities by path. */
   readonly quantities: ReadonlyMap<string, Explained>;
+  /** Where each machine is, when. */
+  readonly works: readonly WorkTracks[];
+  /** What each point of each bay goes through. */
+  readonly exposures: readonly BayExposure[];
   /** Looks a quantity up for a requirement, and tells what could not be computed from what there is not. */
   readonly lookup?: Lookup;
   /** The unit system in which messages show numbers. */

@@ -8,6 +8,8 @@ import type { Changes, Example } from './check.ts';
 export interface ExampleFile {
   readonly name: string;
   readonly text: string;
+  /** Stands for a file that is there but can't be read: `// file: plant.broom (can't be read)`. */
+  readonly unreadable?: boolean;
 }
 
 /** The files of an example; undefined when a change does not match its text exactly once. */
@@ -41,13 +43,12 @@ function apply(text: string, changes: Changes): string | undefined {
 
 function split(text: string): readonly ExampleFile[] {
   const [job = '', ...others] = text.split(/^\/\/ file: /m);
-  return [
-    { name: 'job.broom', text: job },
-    ...others.map(part => {
-      const line = part.indexOf('\n');
-      return { name: part.slice(0, line).trim(), text: part.slice(line + 1) };
-    }),
-  ];
+  const rest = others.map((part): ExampleFile => {
+    const line = part.indexOf('\n');
+    const [, name = '', mark] = /^(\S+)( \(can't be read\))?/.exec(part.slice(0, line)) ?? [];
+    return { name, text: part.slice(line + 1), ...(mark && { unreadable: true }) };
+  });
+  return job === '' && rest.length > 0 ? rest : [{ name: 'job.broom', text: job }, ...rest];
 }
 
 const place = `

@@ -446,7 +446,7 @@ interface ProblemCheck {
   readonly source?: SourceId;
   readonly severity?: Severity;
   readonly bad: Example;
-  readonly good: Example;
+  readonly good?: Example;
   readonly alongside?: readonly string[];
   /** In place of what `data` of the problem offers. */
   readonly fixes?: (problem: Problem, results: Results) => readonly Fix[];
@@ -489,5 +489,52 @@ export function offered(problem: Problem, results: Results): readonly Fix[] {
     const shown = String(insert).trim();
     return fix(`Add \`${shown}\``, [{ place: { ...place, start: offset, end: offset }, text: String(insert) }], true);
   }
-  return remove === undefined ? [] : fix('Remove it', [{ place, text: '' }], true);
+  if (remove === undefined) return [];
+  const text = results.textOf(place.file).slice(place.start, place.end);
+  const start = place.start + text.lastIndexOf(String(remove));
+  const end = start + String(remove).length;
+  return start < place.start ? [] : fix('Remove it', [{ place: { ...place, start, end }, text: '' }], true);
+}
+
+/** Removes the line of a property or a `use`, where it is all that stands on it. */
+export function removeLine(results: Results, place: Place): readonly Fix[] {
+  const text = results.textOf(place.file);
+  const start = text.lastIndexOf('\n', place.start - 1) + 1;
+  const end = lineEnd(text, place.start);
+  const line = text.slice(start, end);
+  // What goes on in the next line can't be taken out by lines.
+  if (/[{},]|\btable\b|[-+*/=<>]\s*$/.test(line.replace(/"[^"]*"/g, ''))) return [];
+  return removeLines(results, { file: place.file, start, end }, 'Remove the line');
+}
+
+/** Adds text at the end of the line in which a place begins. */
+export function addAtLineEnd(results: Results, place: Place, text: string): readonly Fix[] {
+  if (place.file !== results.job.file) return [];
+  const end = lineEnd(results.textOf(place.file), place.start);
+  return fix(`Add \`${text.trim()}\` at the end of the line`, [{ place: { ...place, start: end, end }, text }]);
+}
+
+function lineEnd(text: string, offset: number): number {
+  const end = text.indexOf('\n', offset);
+  return end < 0 ? text.length : text[end - 1] === '\r' ? end - 1 : end;
+}
+
+/** Binds a role of the method to a machine of its kind that the job's own file has. */
+export function bindRole({ about, data }: Problem, results: Results): readonly Fix[] {
+  const plan = results.job.plans.find(({ work }) => work.id === about?.id);
+  const role = plan?.method?.roles.find(each => each.name === data?.property);
+  const { blocks } = results.job;
+  const machines = [
+    blocks.sprayers,
+    blocks.brooms,
+    blocks.waterTrucks,
+    blocks.sweepers,
+    blocks.magnets,
+    blocks.jets,
+  ].flat();
+  return machines
+    .filter(machine => !machine.fromLibrary && machine.kind === role?.machine?.value)
+    .flatMap(machine =>
+      addLine(results, plan?.work, `${role!.name}: ${machine.name}`, `Let ${machine.name} be the ${role!.name}`),
+    );
 }

@@ -2,6 +2,75 @@
  * Every check there is, by group. Written by `npm run new:check`; a test fails when a file is missing here.
  */
 import type { Check } from './check.ts';
+import blockNotClosed from './language/block-not-closed.ts';
+import braceMissing from './language/brace-missing.ts';
+import bracketNotClosed from './language/bracket-not-closed.ts';
+import chainedComparison from './language/chained-comparison.ts';
+import checkFailed from './language/check-failed.ts';
+import clauseOrder from './language/clause-order.ts';
+import clockDigits from './language/clock-digits.ts';
+import colonDoubled from './language/colon-doubled.ts';
+import commentNotClosed from './language/comment-not-closed.ts';
+import curlyQuotes from './language/curly-quotes.ts';
+import cyclicLike from './language/cyclic-like.ts';
+import cyclicValue from './language/cyclic-value.ts';
+import decimalComma from './language/decimal-comma.ts';
+import digitsApart from './language/digits-apart.ts';
+import duplicateArgument from './language/duplicate-argument.ts';
+import duplicateName from './language/duplicate-name.ts';
+import duplicateProperty from './language/duplicate-property.ts';
+import hiddenCharacter from './language/hidden-character.ts';
+import importCyclic from './language/import-cyclic.ts';
+import importDuplicate from './language/import-duplicate.ts';
+import importMissing from './language/import-missing.ts';
+import importNotABroomFile from './language/import-not-a-broom-file.ts';
+import importOutside from './language/import-outside.ts';
+import importSelf from './language/import-self.ts';
+import importUnreadable from './language/import-unreadable.ts';
+import minusNeedsBlanks from './language/minus-needs-blanks.ts';
+import misplacedBlock from './language/misplaced-block.ts';
+import misplacedStatement from './language/misplaced-statement.ts';
+import missingArgument from './language/missing-argument.ts';
+import missingColon from './language/missing-colon.ts';
+import missingCondition from './language/missing-condition.ts';
+import missingDigits from './language/missing-digits.ts';
+import missingName from './language/missing-name.ts';
+import missingOperand from './language/missing-operand.ts';
+import missingValue from './language/missing-value.ts';
+import nameMissing from './language/name-missing.ts';
+import notAHeader from './language/not-a-header.ts';
+import notNeedsBrackets from './language/not-needs-brackets.ts';
+import operatorAtLineStart from './language/operator-at-line-start.ts';
+import quantityTooLate from './language/quantity-too-late.ts';
+import reservedWord from './language/reserved-word.ts';
+import roleKind from './language/role-kind.ts';
+import roleLimit from './language/role-limit.ts';
+import roleNotBound from './language/role-not-bound.ts';
+import strangeCharacter from './language/strange-character.ts';
+import strayBrace from './language/stray-brace.ts';
+import strayBracket from './language/stray-bracket.ts';
+import strayComma from './language/stray-comma.ts';
+import stringNotClosed from './language/string-not-closed.ts';
+import tableHeader from './language/table-header.ts';
+import tableRow from './language/table-row.ts';
+import tooDeeplyNested from './language/too-deeply-nested.ts';
+import tooManyProblems from './language/too-many-problems.ts';
+import unknownArgument from './language/unknown-argument.ts';
+import unknownKind from './language/unknown-kind.ts';
+import unknownName from './language/unknown-name.ts';
+import unknownProperty from './language/unknown-property.ts';
+import unknownQuantity from './language/unknown-quantity.ts';
+import unreadableFile from './language/unreadable-file.ts';
+import unreadableText from './language/unreadable-text.ts';
+import versionMissing from './language/version-missing.ts';
+import versionUnknown from './language/version-unknown.ts';
+import waiverLapsed from './language/waiver-lapsed.ts';
+import waiverNotAllowed from './language/waiver-not-allowed.ts';
+import waiverUnknownCheck from './language/waiver-unknown-check.ts';
+import waiverWithoutEffect from './language/waiver-without-effect.ts';
+import waiverWithoutName from './language/waiver-without-name.ts';
+import waiverWithoutReason from './language/waiver-without-reason.ts';
+import wrongKind from './language/wrong-kind.ts';
 import acceptanceBelowLevel from './limits/acceptance-below-level.ts';
 import acceptanceByEye from './limits/acceptance-by-eye.ts';
 import acceptanceMissing from './limits/acceptance-missing.ts';
@@ -146,6 +215,16 @@ import shiftShorterThanClosure from './time/shift-shorter-than-closure.ts';
 import spareNightsMissing from './time/spare-nights-missing.ts';
 import timeZoneMissing from './time/time-zone-missing.ts';
 import timeZoneUnknown from './time/time-zone-unknown.ts';
+import missingProperty from './values/missing-property.ts';
+import outOfPlace from './values/out-of-place.ts';
+import outOfRange from './values/out-of-range.ts';
+import rateOfWhat from './values/rate-of-what.ts';
+import unitMissing from './values/unit-missing.ts';
+import unitNotWanted from './values/unit-not-wanted.ts';
+import unknownUnit from './values/unknown-unit.ts';
+import unknownWord from './values/unknown-word.ts';
+import wrongDimension from './values/wrong-dimension.ts';
+import wrongValue from './values/wrong-value.ts';
 import closureOfAnotherRunway from './work/closure-of-another-runway.ts';
 import crewTooSmall from './work/crew-too-small.ts';
 import depositRemovedTwice from './work/deposit-removed-twice.ts';
@@ -157,7 +236,77 @@ import workOnTwoEnds from './work/work-on-two-ends.ts';
 import worksWaitForEachOther from './work/works-wait-for-each-other.ts';
 
 export const groups = {
-  language: [],
+  language: [
+    blockNotClosed,
+    braceMissing,
+    bracketNotClosed,
+    chainedComparison,
+    checkFailed,
+    clauseOrder,
+    clockDigits,
+    colonDoubled,
+    commentNotClosed,
+    curlyQuotes,
+    cyclicLike,
+    cyclicValue,
+    decimalComma,
+    digitsApart,
+    duplicateArgument,
+    duplicateName,
+    duplicateProperty,
+    hiddenCharacter,
+    importCyclic,
+    importDuplicate,
+    importMissing,
+    importNotABroomFile,
+    importOutside,
+    importSelf,
+    importUnreadable,
+    minusNeedsBlanks,
+    misplacedBlock,
+    misplacedStatement,
+    missingArgument,
+    missingColon,
+    missingCondition,
+    missingDigits,
+    missingName,
+    missingOperand,
+    missingValue,
+    nameMissing,
+    notAHeader,
+    notNeedsBrackets,
+    operatorAtLineStart,
+    quantityTooLate,
+    reservedWord,
+    roleKind,
+    roleLimit,
+    roleNotBound,
+    strangeCharacter,
+    strayBrace,
+    strayBracket,
+    strayComma,
+    stringNotClosed,
+    tableHeader,
+    tableRow,
+    tooDeeplyNested,
+    tooManyProblems,
+    unknownArgument,
+    unknownKind,
+    unknownName,
+    unknownProperty,
+    unknownQuantity,
+    unreadableFile,
+    unreadableText,
+    versionMissing,
+    versionUnknown,
+    waiverLapsed,
+    waiverNotAllowed,
+    waiverUnknownCheck,
+    waiverWithoutEffect,
+    waiverWithoutName,
+    waiverWithoutReason,
+    wrongKind,
+  ],
   limits: [
     acceptanceBelowLevel,
     acceptanceByEye,
@@ -314,7 +463,18 @@ export const groups = {
     timeZoneMissing,
     timeZoneUnknown,
   ],
-  values: [],
+  values: [
+    missingProperty,
+    outOfPlace,
+    outOfRange,
+    rateOfWhat,
+    unitMissing,
+    unitNotWanted,
+    unknownUnit,
+    unknownWord,
+    wrongDimension,
+    wrongValue,
+  ],
   work: [
     closureOfAnotherRunway,
     crewTooSmall,

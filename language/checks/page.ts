@@ -48,7 +48,9 @@ function exampleText(example: Example, side: 'good' | 'bad'): string {
 }
 
 function fenced(text: string): string {
-  return `\`\`\`broom\n${text.replace(/^\n+|\s+$/g, '')}\n\`\`\``;
+  const lines = text.replace(/^\n+|\s+$/g, '').split('\n');
+  const shown = lines.length > 40 ? [...lines.slice(0, 16), '…'] : lines;
+  return ['```broom', ...shown, '```'].join('\n');
 }
 
 function dedent(text: string): string {

@@ -15,7 +15,10 @@ export interface Analysed extends Analysis {
 
 /** Analyses the files of an example; the first one is the job. */
 export async function analyseFiles(files: readonly ExampleFile[], asOf?: string): Promise<Analysed> {
-  const { provider } = memory(Object.fromEntries(files.map(file => [`${root}/${file.name}`, file.text])));
+  const pathOf = (file: ExampleFile) => `${root}/${file.name}`;
+  const { provider } = memory(Object.fromEntries(files.map(file => [pathOf(file), file.text])), {
+    unreadable: files.filter(file => file.unreadable).map(pathOf),
+  });
   const workspace = createWorkspace(provider, [URI.file(root)], {
     topLevelKinds: nameRules.topLevelKinds,
     rules: nameRules,

@@ -8,7 +8,6 @@ export default check({
   why: 'Products work slowly in the cold and dry off in the heat, and their makers release them for a range. No published limit for rubber removal was found, so the data sheet and the specification are all there is.',
   source: 'common-practice',
   bad: ['    air:      12 °C', '    air:      3 °C'],
-  alongside: ['dew-forms'],
   *find(results) {
     const { conditions, products, weatherStops } = results.job.blocks;
     for (const { air } of conditions) {

@@ -8,7 +8,7 @@ export default check({
   why: 'It is the pavement, and not the air, that decides how fast a product works and how fast it dries; after a summer day it stays hot for hours.',
   source: 'common-practice',
   bad: ['    surface:  12 °C', '    surface:  48 °C'],
-  alongside: ['film-dries', 'pre-wet-missing'],
+  alongside: ['film-dries'],
   *find(results) {
     const { conditions, products, weatherStops } = results.job.blocks;
     for (const { surface } of conditions) {

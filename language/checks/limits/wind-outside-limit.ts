@@ -8,7 +8,6 @@ export default check({
   why: 'A plan for weather in which the work may not go on is no plan. Either the limit is too strict for the place, or the nights have to be chosen otherwise.',
   source: 'tool-policy',
   bad: ['    wind:     8 km/h', '    wind:     30 km/h'],
-  alongside: ['film-dries', 'pre-wet-missing'],
   *find(results) {
     const { conditions, weatherStops } = results.job.blocks;
     for (const { wind } of conditions) {

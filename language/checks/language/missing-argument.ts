@@ -1,0 +1,13 @@
+import { problemCheck } from '../help.ts';
+
+export default problemCheck({
+  code: 'missing-argument',
+  title: 'An argument is missing',
+  why: 'A parameter without a default has to be given at each call, because the method can not know it.',
+  bad: [
+    'BroomAndRinse(soak: time = 40 min)',
+    'BroomAndRinse(soak: time)',
+    'BroomAndRinse(soak: 40 min)',
+    'BroomAndRinse',
+  ],
+});

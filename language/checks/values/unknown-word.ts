@@ -1,0 +1,8 @@
+import { problemCheck } from '../help.ts';
+
+export default problemCheck({
+  code: 'unknown-word',
+  title: 'A word is not one of those that the property takes',
+  why: 'The words of a property are a closed list, because what is computed and checked depends on them.',
+  bad: ['    pavement:  grooved asphalt', '    pavement:  groved asphalt'],
+});
