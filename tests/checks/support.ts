@@ -27,11 +27,17 @@ export async function analyseFiles(files: readonly ExampleFile[], asOf?: string)
   return { ...analyse(document!, workspace, asOf === undefined ? {} : { asOf }), files };
 }
 
-export async function analyseExample(example: Example, asOf?: string): Promise<Analysed> {
+/** Analyses an example. An analysis depends on nothing but the text, so each is made once. */
+export function analyseExample(example: Example, asOf?: string): Promise<Analysed> {
   const files = filesOf(example);
   if (!files) throw new Error(`A change does not match the common job exactly once: ${JSON.stringify(example)}`);
-  return analyseFiles(files, asOf);
+  const key = JSON.stringify([files, asOf]);
+  const known = analysed.get(key) ?? analyseFiles(files, asOf);
+  analysed.set(key, known);
+  return known;
 }
+
+const analysed = new Map<string, Promise<Analysed>>();
 
 /** The files with edits made; fails when edits overlap or leave the example's own files. */
 export function edited(files: readonly ExampleFile[], edits: readonly Edit[]): readonly ExampleFile[] {
