@@ -8,6 +8,7 @@ import { runChecks } from '../checks/run.ts';
 import { placeOf, placeOfPart } from '../evaluate/places.ts';
 import type { Problem } from '../evaluate/problem.ts';
 import type { Explained } from '../explain/explain.ts';
+import { type BayExposure, exposuresOf, tracksOfJob, type WorkTracks } from '../exposure/fromTracks.ts';
 import type { Document, Reference } from '../generated/ast.ts';
 import type { ImportResult } from '../grammar/imports.ts';
 import { problemsOf, type Syntax } from '../grammar/services.ts';
@@ -18,6 +19,10 @@ import { analyseQuantities, lookupIn } from '../quantities/quantities.ts';
 export interface Analysis {
   readonly job: Job;
   readonly quantities: ReadonlyMap<string, Explained>;
+  /** Where each machine is, when: work by work, bay by bay, not yet scheduled. */
+  readonly works: readonly WorkTracks[];
+  /** What each point of each bay goes through. */
+  readonly exposures: readonly BayExposure[];
   /** Those of the file itself and those that its use of a library brought out; by place. */
   readonly findings: readonly Finding[];
 }
@@ -43,17 +48,21 @@ export function analyse(
       return target ? [target] : [];
     }),
   });
-  const computed = analyseQuantities(job);
+  const works = tracksOfJob(job);
+  const exposures = exposuresOf(works);
+  const computed = analyseQuantities(job, { works, exposures });
   const quantities = computed.known;
   const findings = runChecks({
     job,
     quantities,
+    works,
+    exposures,
     lookup: lookupIn(computed),
     system: job.system,
     textOf: file => syntax.shared.workspace.LangiumDocuments.getDocument(URI.parse(file))?.textDocument.getText() ?? '',
     ...(options.asOf !== undefined && { asOf: options.asOf }),
   });
-  return { job, quantities, findings };
+  return { job, quantities, works, exposures, findings };
 }
 
 function* namesAt(reference: Reference, syntax: Pick<Syntax, 'names'>): Generator<string> {

@@ -4,25 +4,41 @@
  */
 import { z } from 'zod';
 import type { Explained } from '../explain/explain.ts';
+import { exposureContract, exposureResults } from '../exposure/contract.ts';
+import type { BayExposure, WorkTracks } from '../exposure/fromTracks.ts';
 import type { Job } from '../job/job.ts';
 import { quantitiesContract, quantitiesResult } from '../quantities/contract.ts';
+import { trackResults, tracksContract } from '../tracks/contract.ts';
 
 export const derivedDocument = z
   .object({
     format: z.literal(1).describe('Version of this contract.'),
     job: z.string().describe('Name of the job block; empty for a library.'),
     quantities: quantitiesContract.describe('In the order of the job.'),
+    tracks: tracksContract.describe('Where each machine is, when.'),
+    exposure: exposureContract.describe('What each bay went through.'),
   })
   .describe('What broomline derive prints with --format json.');
 
 export type DerivedDocument = z.infer<typeof derivedDocument>;
 
-export function derivedAsDocument(job: Job, quantities: ReadonlyMap<string, Explained>): DerivedDocument {
+/** Everything that was computed of a job. */
+export interface Computed {
+  readonly job: Job;
+  readonly quantities: ReadonlyMap<string, Explained>;
+  readonly works: readonly WorkTracks[];
+  readonly exposures: readonly BayExposure[];
+}
+
+export function derivedAsDocument({ job, quantities, works, exposures }: Computed): DerivedDocument {
   const head = job.blocks.jobs[0];
+  const bays = works.flatMap(({ plan, bays }) => bays.map(({ activities }) => ({ work: plan.work.name, activities })));
   return {
     format: 1,
     job: head?.name ?? '',
     quantities: quantitiesResult(quantities, job.system, currencyOf(job)),
+    tracks: trackResults(bays),
+    exposure: exposureResults(exposures),
   };
 }
 

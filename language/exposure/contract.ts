@@ -31,7 +31,10 @@ export const exposureResult = z.object({
     .object({ least: timeAt, greatest: timeAt })
     .nullable()
     .describe('From the full rate at a point to the first tool there.'),
-  wetGap: z.object({ greatest: timeAt }).nullable().describe('Longest time since any wetting, until the last agitation.'),
+  wetGap: z
+    .object({ greatest: timeAt })
+    .nullable()
+    .describe('Longest time since any wetting, until the last agitation.'),
   residence: z.object({ greatest: timeAt }).nullable().describe('From the first product to the last rinse.'),
   contacts: z.object({ least: countAt, most: countAt }),
   gaps: z

@@ -218,11 +218,8 @@ export function placeBay(job: Job, plan: Plan, bay: Bay, slabs: readonly Slab[],
     const first = applied[0];
     if (soaks && first) {
       const least = leastLag(slabs, shiftedTracks(applied, -first.start), tracksIn(activity), limits);
-      const lag = placing.toolLag ?? least;
-      if (lag !== undefined) {
-        const soaked = first.start + lag + (interval?.least ?? 0);
-        start = placing.toolLag === undefined ? Math.max(start, soaked) : soaked;
-      }
+      if (placing.toolLag !== undefined) start = first.start + placing.toolLag;
+      else if (least !== undefined) start = Math.max(start, first.start + least + (interval?.least ?? 0));
       if (least !== undefined) {
         lags.push({ from: first.id, to: activity.id, least, why: 'dwell at every point' });
       }

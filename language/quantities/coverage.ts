@@ -399,7 +399,7 @@ function sharing(of: StepOf): boolean {
 
 /** Driving time on the straights. */
 export function time(ctx: Context, of: StepOf): Quantity {
-  const path = `${of.path}.time`;
+  const path = `${of.path}.drivingTime`;
   return ctx.once(path, () => {
     const inputs = [drivenLength(ctx, of), leaf(of.owner, 'speed', 'v'), ...(sharing(of) ? [machineCount(of)] : [])];
     return quantity({

@@ -20,6 +20,7 @@ import { type Context, isMissing, leaf, type Missing, type Quantity, quantity } 
 import { runwayQuantities, surveyQuantities } from './runways.ts';
 import { type StepOf, stepsOf } from './steps.ts';
 import { costTotals, totalQuantities } from './totals.ts';
+import { type Engine, trackedQuantities } from './tracked.ts';
 import { stepWaterQuantities, waterQuantities } from './water.ts';
 import { filmLife, weatherQuantities } from './weather.ts';
 
@@ -57,10 +58,11 @@ export interface Quantities {
   readonly missing: ReadonlyMap<string, Missing>;
 }
 
-export function analyseQuantities(job: Job): Quantities {
+/** @param engine tracks and exposure of the job, for the quantities that come from them */
+export function analyseQuantities(job: Job, engine?: Engine): Quantities {
   const known = new Map<string, Explained>();
   const lacking = new Map<string, Missing>();
-  for (const each of allQuantities(contextOf(job))) {
+  for (const each of allQuantities(contextOf(job), engine)) {
     if (known.has(each.path) || lacking.has(each.path)) continue;
     if (isMissing(each)) lacking.set(each.path, each);
     else known.set(each.path, each);
@@ -86,14 +88,19 @@ function camelLast(path: string): string {
   return path.slice(0, at) + camel(path.slice(at));
 }
 
-function allQuantities(ctx: Context): readonly Quantity[] {
+function allQuantities(ctx: Context, engine: Engine | undefined): readonly Quantity[] {
   const { job } = ctx;
   const plans = new Map(job.plans.map(plan => [plan.work.id, plan]));
-  const ofBlocks = inTextOrder(job).flatMap(block => ofBlock(ctx, block, plans));
+  const ofBlocks = inTextOrder(job).flatMap(block => ofBlock(ctx, block, plans, engine));
   return [...ofBlocks, ...totalQuantities(ctx), ...costTotals(ctx, ofBlocks)];
 }
 
-function ofBlock(ctx: Context, block: BlockHead, plans: ReadonlyMap<string, Plan>): readonly Quantity[] {
+function ofBlock(
+  ctx: Context,
+  block: BlockHead,
+  plans: ReadonlyMap<string, Plan>,
+  engine: Engine | undefined,
+): readonly Quantity[] {
   switch (block.kind) {
     case 'runway':
       return runwayQuantities(ctx, block as Runway);
@@ -109,14 +116,14 @@ function ofBlock(ctx: Context, block: BlockHead, plans: ReadonlyMap<string, Plan
       return surveyQuantities(ctx, block as Survey);
     case 'work': {
       const plan = plans.get(block.id);
-      return plan ? ofWork(ctx, plan) : [];
+      return plan ? ofWork(ctx, plan, engine) : [];
     }
     default:
       return [];
   }
 }
 
-function ofWork(ctx: Context, plan: Plan): readonly Quantity[] {
+function ofWork(ctx: Context, plan: Plan, engine: Engine | undefined): readonly Quantity[] {
   return [
     ...areaQuantities(ctx, plan),
     ...rubber(ctx, plan),
@@ -124,6 +131,7 @@ function ofWork(ctx: Context, plan: Plan): readonly Quantity[] {
     ...waterQuantities(ctx, plan),
     ...weatherQuantities(ctx, plan),
     ...stepsOf(ctx, plan).flatMap(of => ofStep(ctx, of)),
+    ...trackedQuantities(ctx, plan, engine),
     ...costQuantities(ctx, plan),
   ];
 }

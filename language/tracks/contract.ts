@@ -7,7 +7,10 @@ import { z } from 'zod';
 import type { Activity } from './fromPlan.ts';
 import { allDoes, type Pass } from './track.ts';
 
-const place = z.object({ s: z.number().describe('Chainage, m.'), t: z.number().describe('Offset, m, right positive.') });
+const place = z.object({
+  s: z.number().describe('Chainage, m.'),
+  t: z.number().describe('Offset, m, right positive.'),
+});
 
 export const passResult = z.object({
   from: place,
@@ -33,7 +36,9 @@ export const tracksContract = z.array(trackResult);
 export type TrackResult = z.infer<typeof trackResult>;
 
 /** Tracks as the contract prints them: by work, bay, activity and machine, in the order of the work. */
-export function trackResults(bays: readonly { readonly activities: readonly Activity[]; readonly work: string }[]): TrackResult[] {
+export function trackResults(
+  bays: readonly { readonly activities: readonly Activity[]; readonly work: string }[],
+): TrackResult[] {
   return bays.flatMap(({ work, activities }) =>
     activities.flatMap(activity =>
       activity.machines.flatMap(({ name, tracks }) =>

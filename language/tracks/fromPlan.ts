@@ -346,7 +346,13 @@ function across({ planned, bay }: Setting, members: readonly Member[], rounds: n
   }
   return step.pattern?.value === 'lane by lane'
     ? sideBySidePattern({ ...options, rounds })
-    : sprayPattern({ ...options, coats: rounds, closeOutside: closes });
+    : sprayPattern({
+        ...options,
+        coats: rounds,
+        closeOutside: closes,
+        // The wider side first, so that the job takes as long when it is described from the other end.
+        first: Math.abs(bay.t[0]) > Math.abs(bay.t[1]) * (1 + 1e-9) ? 'left' : 'right',
+      });
 }
 
 // ── placing legs in time ─────────────────────────────────────────────────────────────────────────────────────────

@@ -56,11 +56,11 @@ export type PathPiece =
 export function turnShape(distance: number, radius: number, style: TurnStyle = {}): TurnShape {
   const d = Math.abs(distance);
   const R = Math.max(0, radius);
-  if (d >= 2 * R) {
+  if (d >= 2 * R * (1 - sameWidth)) {
     if (style.wide === 'semicircle') {
       return { kind: 'semicircle', length: (Math.PI * d) / 2, reach: d / 2, aside: [0, d] };
     }
-    return { kind: 'straight between', length: Math.PI * R + d - 2 * R, reach: R, aside: [0, d] };
+    return { kind: 'straight between', length: Math.PI * R + Math.max(0, d - 2 * R), reach: R, aside: [0, d] };
   }
   if (style.narrow === 'fishtail') {
     return {
@@ -78,6 +78,12 @@ export function turnShape(distance: number, radius: number, style: TurnStyle = {
     aside: [d / 2 - R, d / 2 + R],
   };
 }
+
+/**
+ * Distances closer than this to two radii, as a share, are two radii: the loop's length begins there with a vertical
+ * tangent, and rounding of the distance would show in the eighth digit of the way.
+ */
+const sameWidth = 1e-12;
 
 /** Length of the turn alone, m. See {@link turnShape}. */
 export function turnLength(distance: number, radius: number, style?: TurnStyle): number {

@@ -115,7 +115,7 @@ function derive(
   world: World,
 ): Status {
   const { job, quantities, findings } = analysed;
-  if (command.format === 'json') printJson(derivedAsDocument(job, quantities), world);
+  if (command.format === 'json') printJson(derivedAsDocument(analysed), world);
   else world.out(quantitiesText(analysed, textsOf([analysed], world).nameOf(entry.address), looksOf(world)));
   const status = statusOf(findings);
   if (status !== 0) {

@@ -109,7 +109,7 @@ describe('integrated example Z', () => {
     ['North.refills', 2],
     ['North.areaPerLoad', 8_000],
     ['North.Spray.lanes', 4],
-    ['North.Spray.time', 2_592],
+    ['North.Spray.drivingTime', 2_592],
     ['Broom1.swept', 2.078460969082653],
     ['North.Broom.swept', 2.078460969082653],
     ['North.Broom.advance', 1.778460969082653],
@@ -117,7 +117,7 @@ describe('integrated example Z', () => {
     ['North.Broom.circuits', 7],
     ['North.Broom.lanes', 14],
     ['North.Broom.drivenLength', 12_600],
-    ['North.Broom.time', 126 * 60],
+    ['North.Broom.drivingTime', 126 * 60],
     ['North.Broom.contactTime', 0.045],
     ['North.rinseWater', 64.8],
     ['North.Rinse.loads', 6],
@@ -135,7 +135,7 @@ describe('integrated example Z', () => {
   });
 
   it('keeps the identity: flow by driving time is rate by area', () => {
-    expect(value('North.Spray.flow')! * value('North.Spray.time')!).toBeCloseTo(value('North.mix')!, 9);
+    expect(value('North.Spray.flow')! * value('North.Spray.drivingTime')!).toBeCloseTo(value('North.mix')!, 9);
   });
 
   it('explains every quantity: formula and a source of the register', () => {
@@ -279,7 +279,7 @@ describe('tolerances', () => {
       expect.closeTo(275, 9),
     ]);
     expect(map.get('North.mix')?.interval).toBeUndefined();
-    expect(map.get('North.Spray.time')?.interval?.[1]).toBeCloseTo(2_880, 6);
+    expect(map.get('North.Spray.drivingTime')?.interval?.[1]).toBeCloseTo(2_880, 6);
   });
 });
 
@@ -505,7 +505,7 @@ describe('the contract of derive', () => {
       formula: 'r · A',
       inputs: ['North.rate', 'North.area'],
     });
-    expect(result.find(each => each.path === 'North.Spray.time')).toMatchObject({ value: 2592, unit: 's' });
+    expect(result.find(each => each.path === 'North.Spray.drivingTime')).toMatchObject({ value: 2592, unit: 's' });
   });
 
   it('keeps values and units when the reader wants US units', () => {
