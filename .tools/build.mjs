@@ -1,4 +1,5 @@
-// Bundles the command line into one file, server/dist/broomline.mjs.
+// Bundles the command line (server/dist/broomline.mjs) and the language server: for Node (server.cjs) and for a browser's
+// worker (worker.js). Each is one file that needs nothing else.
 import { chmodSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -12,19 +13,35 @@ const banner = `#!/usr/bin/env node
 if (Number(process.versions.node.split('.')[0]) < 22) {
   console.error('broomline needs Node 22 or newer, and this is ' + process.versions.node + '. In a clone of the project, npx broomline takes the one that npm installed.');
   process.exit(2);
-}`;
+}
+import { createRequire as broomlineCreateRequire } from 'node:module';
+const require = broomlineCreateRequire(import.meta.url);`;
 
-await build({
+const common = {
   absWorkingDir: root,
-  entryPoints: ['server/cli/main.ts'],
-  outfile,
   bundle: true,
-  platform: 'node',
-  format: 'esm',
-  target: 'node22',
-  banner: { js: banner },
   define: { 'process.env.NODE_ENV': '"production"' },
   legalComments: 'none',
   logLevel: 'warning',
-});
+};
+const forNode = { ...common, platform: 'node', target: 'node22' };
+
+await Promise.all([
+  build({ ...forNode, entryPoints: ['server/cli/main.ts'], outfile, format: 'esm', banner: { js: banner } }),
+  build({
+    ...forNode,
+    entryPoints: ['server/main/server.ts'],
+    outfile: join(root, 'server', 'dist', 'server.cjs'),
+    format: 'cjs',
+  }),
+  build({
+    ...common,
+    entryPoints: ['server/main/browser.ts'],
+    outfile: join(root, 'server', 'dist', 'worker.js'),
+    platform: 'browser',
+    format: 'iife',
+    target: 'es2023',
+    minify: true,
+  }),
+]);
 chmodSync(outfile, 0o755);

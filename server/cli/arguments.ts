@@ -20,6 +20,7 @@ export type Command =
       readonly root?: string;
     }
   | { readonly do: 'explain'; readonly paths: readonly [string]; readonly quantity: string; readonly root?: string }
+  | { readonly do: 'serve' }
   | { readonly do: 'help' }
   | { readonly do: 'version' };
 
@@ -33,6 +34,7 @@ export const HELP = `broomline checks and computes runway rubber removal jobs wr
   broomline check PATHS…            what is wrong with the files, or with all .broom files of a folder
   broomline derive FILE             what is computed from the job: areas, rates, loads, water, hours
   broomline explain FILE QUANTITY   where one number comes from, down to the lines of the text
+  broomline serve --stdio           the language server, for any editor that speaks the protocol
 
   --format text|json   for a person (the default) or for another program       check, derive
   --as-of DATE         judge waivers on this date, not on the job's own        check, derive
@@ -52,6 +54,9 @@ const OPTIONS = {
   format: { type: 'string' },
   'as-of': { type: 'string' },
   root: { type: 'string' },
+  stdio: { type: 'boolean' },
+  // Editors that start a server by command say which process of theirs it belongs to.
+  clientProcessId: { type: 'string' },
   help: { type: 'boolean', short: 'h' },
   version: { type: 'boolean' },
 } as const;
@@ -62,6 +67,7 @@ const COMMANDS = {
   check: { takes: ['format', 'as-of', 'root'], call: 'broomline check PATHS…' },
   derive: { takes: ['format', 'as-of', 'root'], call: 'broomline derive FILE' },
   explain: { takes: ['root'], call: 'broomline explain FILE QUANTITY' },
+  serve: { takes: ['stdio', 'clientProcessId'], call: 'broomline serve --stdio' },
 } as const satisfies Record<string, { readonly takes: readonly OptionName[]; readonly call: string }>;
 
 type CommandName = keyof typeof COMMANDS;
@@ -96,6 +102,7 @@ export function readArguments(args: readonly string[]): Command | Misuse {
 }
 
 interface Values {
+  readonly stdio?: boolean;
   readonly format?: string;
   readonly 'as-of'?: string;
   readonly root?: string;
@@ -126,6 +133,7 @@ function commandFrom(command: CommandName, words: readonly string[], values: Val
   const common = root === undefined ? {} : { root };
   const dated = { ...common, format, ...(asOf !== undefined && { asOf }) } as const;
   const missing = { misuse: `The call is: ${COMMANDS[command].call}` };
+  if (command === 'serve') return values.stdio === true && words.length === 0 ? { do: 'serve' } : missing;
   const [first, second] = words;
   if (first === undefined) return missing;
   switch (command) {

@@ -19,4 +19,6 @@ process.exitCode = await run(process.argv.slice(2), {
   colour: wantsColour(process.env, process.stdout.isTTY === true),
   out: text => process.stdout.write(text),
   err: text => process.stderr.write(text),
+  // Loaded only when it is asked for: the other commands need nothing of it.
+  serve: async () => (await import('../main/node.ts')).serve(),
 });

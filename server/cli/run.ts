@@ -24,6 +24,8 @@ export interface World {
   readonly colour: boolean;
   readonly out: (text: string) => void;
   readonly err: (text: string) => void;
+  /** Speaks the language server's protocol over this process's own streams. */
+  readonly serve?: () => Promise<void>;
 }
 
 /** 0 clean, 1 findings of severity error (or files that the format would change), 2 wrong use or an unreadable file. */
@@ -40,12 +42,15 @@ export async function run(args: readonly string[], world: World): Promise<Status
     case 'version':
       world.out(`${world.version}\n`);
       return 0;
+    case 'serve':
+      await world.serve?.();
+      return 0;
     default:
       return withEntries(command, world);
   }
 }
 
-type FileCommand = Exclude<Command, { readonly do: 'help' } | { readonly do: 'version' }>;
+type FileCommand = Extract<Command, { readonly paths: readonly string[] }>;
 
 async function withEntries(command: FileCommand, world: World): Promise<Status> {
   const { entries, troubles } = findEntries(command.paths, world.cwd, command.root);

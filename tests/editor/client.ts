@@ -67,7 +67,9 @@ export const FULL: ClientCapabilities = {
   },
   textDocument: {
     publishDiagnostics: { relatedInformation: true, tagSupport: { valueSet: [1, 2] }, codeDescriptionSupport: true },
-    completion: { completionItem: { snippetSupport: true, documentationFormat: ['markdown'], labelDetailsSupport: true } },
+    completion: {
+      completionItem: { snippetSupport: true, documentationFormat: ['markdown'], labelDetailsSupport: true },
+    },
     codeAction: { codeActionLiteralSupport: { codeActionKind: { valueSet: [] } }, disabledSupport: true },
     hover: { contentFormat: ['markdown'] },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
@@ -116,7 +118,13 @@ export async function startClient(texts: Record<string, string | null> = {}, opt
 /** A client over a connection that is not yet listening. */
 export async function clientOf(
   connection: ProtocolConnection,
-  about: { files: Map<string, string | null>; running: Running; reads: readonly string[]; root: string; options: Options },
+  about: {
+    files: Map<string, string | null>;
+    running: Running;
+    reads: readonly string[];
+    root: string;
+    options: Options;
+  },
 ): Promise<Client> {
   const { files, running, reads, root, options } = about;
   const buffers = new Map<string, TextDocument>();
@@ -128,7 +136,9 @@ export async function clientOf(
     published.push(params);
     latest.set(params.uri, params);
   });
-  connection.onNotification('window/logMessage', (params: { message: string }) => logged.push(params.message));
+  connection.onNotification('window/logMessage', (params: { message: string }) => {
+    logged.push(params.message);
+  });
   connection.onRequest('client/registerCapability', () => null);
   connection.onRequest('window/workDoneProgress/create', () => null);
   connection.listen();
@@ -178,7 +188,9 @@ export async function clientOf(
     async diagnostics(name) {
       const uri = where(name);
       if (initialized.capabilities.diagnosticProvider) {
-        const report = await connection.sendRequest<{ items: Diagnostic[] }>('textDocument/diagnostic', { textDocument: { uri } });
+        const report = await connection.sendRequest<{ items: Diagnostic[] }>('textDocument/diagnostic', {
+          textDocument: { uri },
+        });
         return report.items;
       }
       // Any answer comes after what was sent before it; publishing follows within a few turns.

@@ -1,0 +1,113 @@
+/** Above deposits and works what they come to; above each block that others name, how often. */
+import { type CodeLens, CodeLensRefreshRequest, CodeLensRequest, CodeLensResolveRequest } from 'vscode-languageserver';
+import { z } from 'zod';
+import type { Analysis } from '../../language/analysis/analyse.ts';
+import { type Block, isBlock } from '../../language/generated/ast.ts';
+import { KINDS, show } from '../../language/units/index.ts';
+import { pathOf } from '../project/describe.ts';
+import { offsetIn, rangeIn } from '../project/positions.ts';
+import type { BroomDocument } from '../project/project.ts';
+import { declarationOf, symbolAt } from '../project/symbols.ts';
+import type { Feature, Session } from '../session.ts';
+import { everywhere, locationFor } from './references.ts';
+
+export const codeLens: Feature = {
+  capabilities: () => ({ codeLensProvider: { resolveProvider: true } }),
+  register: session => {
+    session.onDocument(CodeLensRequest.type, ({ document, analysis, address }): CodeLens[] =>
+      lensesOf(session, document, analysis, address),
+    );
+    const unresolved = z.looseObject({
+      range: z.looseObject({}),
+      data: z.object({ uri: z.string(), position: z.object({ line: z.int(), character: z.int() }) }).optional(),
+    });
+    session.on(CodeLensResolveRequest.type, unresolved, async (lens, pace): Promise<CodeLens> => {
+      const data = lens.data as { uri: string; position: { line: number; character: number } } | undefined;
+      if (data === undefined) return lens;
+      const { document } = await session.about(data.uri, pace.token, { textOnly: true });
+      const found = symbolAt(session.project, document, offsetIn(document, data.position));
+      const uses = found
+        ? (await everywhere(session, found.symbol, pace)).filter(each => each.is !== 'declaration')
+        : [];
+      const title = uses.length === 0 ? 'not used' : `used ${uses.length === 1 ? 'once' : `${uses.length} times`}`;
+      const places = uses.map(each => locationFor(session, each));
+      return {
+        range: lens.range,
+        command: {
+          title,
+          command: uses.length === 0 ? '' : 'broomline.showReferences',
+          arguments: [data.uri, data.position, places],
+        },
+      };
+    });
+    session.onSettings.push(() => {
+      if (session.client.workspace?.codeLens?.refreshSupport)
+        void session.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => undefined);
+    });
+  },
+};
+
+/** Which quantities say most of a block, in the order in which a reader wants them. */
+const SHOWN: Readonly<Record<string, readonly (readonly [name: string, word: string])[]>> = {
+  deposit: [
+    ['area', ''],
+    ['length', 'long'],
+  ],
+  work: [
+    ['area', ''],
+    ['product', 'product'],
+    ['water', 'water'],
+    ['loads', 'loads of the sprayer'],
+    ['runoff', 'to collect'],
+  ],
+};
+
+function lensesOf(session: Session, document: BroomDocument, analysis: Analysis | undefined, uri: string): CodeLens[] {
+  const { lenses } = session.settings;
+  const system = session.system(analysis);
+  return document.parseResult.value.items.filter(isBlock).flatMap((block): CodeLens[] => {
+    const cst = block.$cstNode;
+    const name = declarationOf(block);
+    if (cst === undefined || name === undefined) return [];
+    const range = rangeIn(document, cst.offset, name.end);
+    const said = lenses.quantities ? sayingsOf(block, analysis, system) : [];
+    const summary =
+      said.length > 0
+        ? [
+            {
+              range,
+              command: {
+                title: said.join(' · '),
+                command: 'broomline.showQuantities',
+                arguments: [uri, pathOf(block)],
+              },
+            },
+          ]
+        : [];
+    const counted = lenses.references && block.name !== undefined && REFERRED.has(block.kind);
+    const position = document.textDocument.positionAt(name.start);
+    return [...summary, ...(counted ? [{ range, data: { uri, position } }] : [])];
+  });
+}
+
+const REFERRED: ReadonlySet<string> = new Set([
+  'runway',
+  'deposit',
+  'product',
+  'sprayer',
+  'broom',
+  'water-truck',
+  'sweeper',
+  'magnet',
+  'jet',
+  'method',
+  'closure',
+  'crew',
+]);
+
+function sayingsOf(block: Block, analysis: Analysis | undefined, system: 'metric' | 'us'): readonly string[] {
+  return (SHOWN[block.kind] ?? []).flatMap(([name, word]) => {
+    const explained = analysis?.quantities.get(`${pathOf(block)}.${name}`);
+    return explained ? [`${show(explained.value, KINDS[explained.kind], system)} ${word}`.trim()] : [];
+  });
+}

@@ -1,0 +1,86 @@
+/** Renaming a thing everywhere it is named, in every file of the workspace; refused where the result would mean something else. */
+import { PrepareRenameRequest, type Range, RenameRequest, type WorkspaceEdit } from 'vscode-languageserver';
+import { z } from 'zod';
+import { isBlock, isUse, type Named } from '../../language/generated/ast.ts';
+import { RESERVED } from '../../language/grammar/tokens.ts';
+import { rangeIn } from '../project/positions.ts';
+import { nameOf, type Occurrence, symbolAt } from '../project/symbols.ts';
+import { type AboutPosition, type Feature, invalid, refused, type Session } from '../session.ts';
+import { workspaceEdit } from './edits.ts';
+import { everywhere } from './references.ts';
+
+export const rename: Feature = {
+  capabilities: client => ({
+    renameProvider:
+      client.textDocument?.rename?.prepareSupport === false ? true : { prepareProvider: true, workDoneProgress: true },
+  }),
+  register: session => {
+    session.onPosition(
+      PrepareRenameRequest.type,
+      (about): { range: Range; placeholder: string } => {
+        const found = renameable(session, about);
+        return { range: rangeIn(about.document, found.start, found.end), placeholder: nameOf(found.symbol)! };
+      },
+      { textOnly: true },
+    );
+    session.onPosition(
+      RenameRequest.type,
+      async (about, params, pace): Promise<WorkspaceEdit> => {
+        const newName = z.string().safeParse(params.newName);
+        if (!newName.success) throw invalid('textDocument/rename: newName is missing.');
+        const found = renameable(session, about);
+        const trouble = troubleWith(newName.data);
+        if (trouble) throw refused(trouble);
+        const all = await everywhere(session, found.symbol, pace);
+        const taken = taker(session, found.symbol, all, newName.data);
+        if (taken) throw refused(taken);
+        return workspaceEdit(
+          session,
+          all.map(({ document, start, end }) => ({ document, start, end, text: newName.data })),
+        );
+      },
+      { textOnly: true },
+    );
+  },
+};
+
+function renameable(
+  session: Session,
+  { document, offset }: AboutPosition,
+): { symbol: Named; start: number; end: number } {
+  const found = symbolAt(session.project, document, offset);
+  if (!found || nameOf(found.symbol) === undefined) {
+    throw refused('Only names that someone gave can be renamed: blocks, parameters, and the prefixes of files.');
+  }
+  return found;
+}
+
+const NAME =
+  /^[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F][\w\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F]*(-[\w\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F]+)*$/;
+
+function troubleWith(name: string): string | undefined {
+  if (RESERVED.has(name)) return `'${name}' is a word of the language and can't be a name.`;
+  if (!NAME.test(name))
+    return `'${name}' is no name. A name begins with a letter and goes on with letters, digits, _ or -.`;
+  return undefined;
+}
+
+/** What would be mistaken for the thing, or the thing for it, if it had the new name. */
+function taker(session: Session, symbol: Named, all: readonly Occurrence[], newName: string): string | undefined {
+  if (newName === nameOf(symbol)) return undefined;
+  const { names } = session.project;
+  for (const { node, document, is } of all) {
+    for (const visible of names.visibleNames(is === 'declaration' && isBlock(node) ? inside(node) : node)) {
+      if (visible.name !== newName) continue;
+      const file = decodeURIComponent(document.uri.path.split('/').at(-1) ?? '');
+      const what = isBlock(visible.node) ? visible.node.kind : isUse(visible.node) ? 'file' : 'parameter';
+      return `${newName} is already the name of a ${what} where ${nameOf(symbol)} is used in ${file}. Choose another name.`;
+    }
+  }
+  return undefined;
+}
+
+/** A place among the neighbours of a block, so that their names are seen. */
+function inside(node: { $container?: unknown }): never {
+  return { $type: 'Reference', $container: node.$container } as never;
+}

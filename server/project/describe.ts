@@ -1,0 +1,350 @@
+/** What things of the language are, in Markdown: for hovers, for the text beside a completion, for signatures. */
+
+import type { Analysis } from '../../language/analysis/analyse.ts';
+import { blockName } from '../../language/evaluate/layers.ts';
+import { fileOf } from '../../language/evaluate/places.ts';
+import type { Explained } from '../../language/explain/explain.ts';
+import { explainData, originText } from '../../language/explain/render.ts';
+import type { Block, Named, Parameter, Use } from '../../language/generated/ast.ts';
+import { isBlock, isUse } from '../../language/generated/ast.ts';
+import type { AnyBlock } from '../../language/job/job.ts';
+import { citation } from '../../language/sources/sources.ts';
+import {
+  KINDS,
+  type KindName,
+  likelyUnits,
+  parseUnit,
+  type System,
+  show,
+  showIn,
+  toSi,
+} from '../../language/units/index.ts';
+import type { BlockKind, Property, ValueType } from '../../language/vocabulary/define.ts';
+import type { Given, Place } from '../../language/vocabulary/given.ts';
+import { kinds, propertyTable } from '../../language/vocabulary/index.ts';
+import type { Project } from './project.ts';
+
+export interface Showing {
+  readonly system: System;
+  readonly currency: string | undefined;
+  /** A link to a place, or its name. */
+  readonly where: (place: Place) => string;
+}
+
+export function showingOf(project: Project, analysis: Analysis | undefined, system: System): Showing {
+  return {
+    system,
+    currency: analysis?.job.blocks.jobs[0]?.currency?.value,
+    where: place => {
+      const document = project.documentOf(place.file);
+      const name = decodeURIComponent(place.file.split('/').at(-1) ?? '');
+      if (document === undefined) return name;
+      const line = document.textDocument.positionAt(place.start).line + 1;
+      return `[${name}:${line}](${project.addressOf(place.file)}#L${line})`;
+    },
+  };
+}
+
+// --- values ---
+
+/** A value in the system asked for, and beside it in the other: `11.3 km/h (7.02 mph)`. */
+export function inBothSystems(si: number, kind: KindName, showing: Pick<Showing, 'system' | 'currency'>): string {
+  const options = showing.currency === undefined ? {} : { currency: showing.currency };
+  const first = show(si, KINDS[kind], showing.system, options);
+  const second = show(si, KINDS[kind], showing.system === 'metric' ? 'us' : 'metric', options);
+  return first === second ? first : `${first} (${second})`;
+}
+
+/** The same value in other units of its kind, without the one it is written in. */
+export function inOtherUnits(literal: string, written: string, kind: KindName): readonly string[] {
+  const from = parseUnit(written);
+  if (from === undefined) return [];
+  const si = toSi(literal, from);
+  const symbols = [...likelyUnits(KINDS[kind], 'metric'), ...likelyUnits(KINDS[kind], 'us')];
+  const units = symbols
+    .map(parseUnit)
+    .filter(unit => unit !== undefined && unit.symbol !== from.symbol && unit.dimension.key === from.dimension.key);
+  return [...new Set(units.map(unit => showIn(si, unit!)))];
+}
+
+/** How a value came to be where it is. */
+export function originOf(given: Given<unknown>, showing: Showing): string {
+  const { origin, place } = given;
+  switch (origin.by) {
+    case 'own line':
+      return '';
+    case 'default':
+      return 'by default; nothing is said here';
+    case 'library':
+      return `from the library ${showing.where(place)}`;
+    case 'argument':
+      return `from the argument \`${origin.parameter}\` at ${showing.where(origin.place)}`;
+    default:
+      return `${originText(origin) ?? ''} at ${showing.where(place)}`;
+  }
+}
+
+// --- properties and kinds ---
+
+/** What may stand behind the colon, in a few words. */
+export function typeText(type: ValueType): string {
+  switch (type.is) {
+    case 'quantity':
+      return withRange(withArticle(type.kind), type);
+    case 'range':
+      return `${withRange(withArticle(type.kind), type)}, or a range: \`… to …\`, \`>= …\`, \`<= …\``;
+    case 'words':
+      return `${type.many ? 'some' : 'one'} of ${type.words.map(code).join(', ')}`;
+    case 'names':
+      return `the name of ${type.many ? 'one or more' : 'a'} ${type.kinds.length > 3 ? 'machine' : type.kinds.join(' or ')}${type.many ? ', parted by commas' : ''}`;
+    case 'machines':
+      return 'machines by name, parted by commas; `2 of Tanker` for several of a kind';
+    case 'call':
+      return `${withArticle(type.kinds.join(' or '))} with its arguments in brackets`;
+    case 'text':
+      return type.many ? 'texts between double quotes, parted by commas' : 'a text between double quotes';
+    case 'flag':
+      return '`yes` or `no`';
+    case 'date':
+      return type.many ? 'dates as `2031-04-07`, parted by commas' : 'a date as `2031-04-07`';
+    case 'table':
+      return 'a table, one row a line';
+    case 'clock':
+      return 'a time of day as `23:30`';
+    default:
+      return 'a phrase of its own';
+  }
+}
+
+function withRange(text: string, { least, most }: { readonly least?: string; readonly most?: string }): string {
+  if (least !== undefined && most !== undefined) return `${text} from ${least} to ${most}`;
+  if (least !== undefined) return `${text}, ${least} or more`;
+  return most === undefined ? text : `${text}, ${most} or less`;
+}
+
+export function propertyText(kind: BlockKind | undefined, word: string, property: Property): string {
+  const facts = [
+    `Takes ${typeText(property.type)}.`,
+    property.default ? `Without it, ${code(property.default.text)} holds.` : '',
+    property.required ? 'It must be given.' : '',
+    property.requiredFor?.length ? `It must be given for ${property.requiredFor.map(code).join(', ')}.` : '',
+    property.only?.length && !property.requiredFor?.length ? `Only for ${property.only.map(code).join(', ')}.` : '',
+  ].filter(Boolean);
+  const columns =
+    property.type.is === 'table'
+      ? Object.entries(property.type.columns).map(
+          ([name, column]) => `- ${code(name)}: ${column.doc}${column.optional ? ' May be left out.' : ''}`,
+        )
+      : [];
+  return paragraphs([
+    `**${word}**${kind ? ` of ${withArticle(kind.kind)}` : ''}`,
+    property.doc,
+    facts.join(' '),
+    columns.join('\n'),
+    `\`\`\`broomline\n${word}: ${property.example}\n\`\`\``,
+    `*${citation(property.source)}*`,
+  ]);
+}
+
+export function kindText(kind: BlockKind): string {
+  const required = [...propertyTable(kind)].filter(([, { property }]) => property.required).map(([word]) => code(word));
+  const inside = Object.values(kind.blocks).map(child => code(child.kind));
+  return paragraphs([
+    `**${kind.kind}**`,
+    kind.doc,
+    required.length > 0 ? `It must say ${listed(required)}.` : '',
+    inside.length > 0 ? `Blocks inside it: ${listed(inside)}.` : '',
+  ]);
+}
+
+// --- named things ---
+
+/** The block of the job that a block of the text became. */
+export function modelOf(analysis: Analysis | undefined, block: Block): AnyBlock | undefined {
+  return analysis?.job.byId.get(idOf(block));
+}
+
+function idOf(block: Block): string {
+  const name = blockName(block) || `${block.kind}@${block.$containerIndex ?? 0}`;
+  return isBlock(block.$container) ? `${idOf(block.$container)}.${name}` : `${fileOf(block)}#${name}`;
+}
+
+/** Heading as an author writes it: `work North`. */
+export function headingText(block: Block): string {
+  const name = block.name ?? (block.label === undefined ? '' : `"${block.label}"`);
+  return `${block.kind} ${name}`.trim();
+}
+
+/** Under which path the results know a block: its names from the top. */
+export function pathOf(block: Block): string {
+  const own = blockName(block);
+  return isBlock(block.$container) ? `${pathOf(block.$container)}.${own}` : own;
+}
+
+/** The quantities computed for a block itself: `North.product`, not `North.Agitate.time`. */
+export function quantitiesOf(analysis: Analysis | undefined, path: string): readonly Explained[] {
+  const start = `${path}.`;
+  return [...(analysis?.quantities.values() ?? [])].filter(
+    each => each.path.startsWith(start) && !each.path.slice(start.length).includes('.'),
+  );
+}
+
+export function blockText(block: Block, analysis: Analysis | undefined, showing: Showing, project: Project): string {
+  const kind = kinds.get(block.kind);
+  const model = modelOf(analysis, block);
+  const home =
+    fileOf(block) === analysis?.job.file
+      ? ''
+      : ` in ${showing.where({ file: fileOf(block), start: block.$cstNode?.offset ?? 0, end: 0 })}`;
+  const parent = project.names.parentOf(block);
+  return paragraphs([
+    `**${headingText(block)}**${parent ? `, like ${parent.name ?? ''}` : ''}${home}`,
+    kind?.doc ?? '',
+    parametersText(project.names.parametersOf(block)),
+    model && kind ? propertiesText(model, kind, showing) : '',
+    block.kind === 'step'
+      ? stepResults(block, analysis, showing)
+      : resultsText(quantitiesOf(analysis, pathOf(block)), showing),
+  ]);
+}
+
+function parametersText(parameters: readonly Parameter[]): string {
+  if (parameters.length === 0) return '';
+  return parameters.map(parameter => `- ${code(signatureOf(parameter))}`).join('\n');
+}
+
+/** `soak: time = 35 min` */
+export function signatureOf(parameter: Parameter): string {
+  const type = (parameter.type ?? []).join(' ');
+  return `${parameter.name}: ${type}${parameter.default ? ` = ${parameter.default.$cstNode?.text.trim() ?? ''}` : ''}`;
+}
+
+const MOST_LINES = 12;
+
+/** What a block says, with units in both systems for numbers; long ones are cut. */
+function propertiesText(model: AnyBlock, kind: BlockKind, showing: Showing): string {
+  const lines: string[] = [];
+  for (const [word, { key, property }] of propertyTable(kind)) {
+    const given = (model as unknown as Record<string, Given<unknown> | undefined>)[key];
+    if (
+      given === undefined ||
+      given.origin.by === 'default' ||
+      property.type.is === 'table' ||
+      property.type.is === 'text'
+    )
+      continue;
+    lines.push(`${word}: ${given.text.replace(/\s+/g, ' ').slice(0, 60)}`);
+  }
+  if (lines.length === 0) return '';
+  const shown = lines.length > MOST_LINES ? [...lines.slice(0, MOST_LINES), '…'] : lines;
+  return `\`\`\`broomline\n${shown.join('\n')}\n\`\`\``;
+}
+
+function resultsText(results: readonly Explained[], showing: Showing): string {
+  if (results.length === 0) return '';
+  const shown = results
+    .slice(0, MOST_LINES)
+    .map(each => `| ${each.label} | ${inBothSystems(each.value, each.kind, showing)} |`);
+  const more = results.length > MOST_LINES ? `\n\n${results.length - MOST_LINES} more are computed.` : '';
+  return `| computed | |\n|---|---|\n${shown.join('\n')}${more}`;
+}
+
+/** A step of a method, as each work does it: passes, lanes, times, rates. */
+function stepResults(step: Block, analysis: Analysis | undefined, showing: Showing): string {
+  const id = idOf(step);
+  const parts = (analysis?.job.plans ?? []).flatMap(plan => {
+    const planned = plan.steps.find(
+      each =>
+        each.step.id === id ||
+        (each.step.name === step.name &&
+          plan.method?.steps.some(of => of.place.start === step.$cstNode?.offset && of.place.file === fileOf(step))),
+    );
+    if (planned === undefined) return [];
+    const results = quantitiesOf(analysis, `${plan.work.name}.${planned.step.name}`);
+    if (results.length === 0) return [];
+    return [`In ${plan.work.name}:\n\n${resultsText(results, showing)}`];
+  });
+  return paragraphs(parts);
+}
+
+export function parameterText(parameter: Parameter, analysis: Analysis | undefined): string {
+  const method = parameter.$container?.$container;
+  const values = (analysis?.job.plans ?? []).flatMap(plan => {
+    if (plan.method === undefined || !isBlock(method) || plan.method.id !== idOf(method)) return [];
+    const given = [plan.method, ...plan.method.steps]
+      .flatMap(block => Object.values(block) as (Given<unknown> | undefined)[])
+      .find(each => each?.origin?.by === 'argument' && each.origin.parameter === parameter.name);
+    return given ? [`- ${plan.work.name}: ${code(given.text)}`] : [];
+  });
+  return paragraphs([
+    `**${signatureOf(parameter)}**`,
+    `A parameter${isBlock(method) && method.name ? ` of ${method.name}` : ''}. ${parameter.default ? 'A work that says nothing takes the value behind the equals sign.' : 'Every work has to give it.'}`,
+    values.join('\n'),
+  ]);
+}
+
+export function useText(use: Use, project: Project): string {
+  const target = project.imports.targetOf(use);
+  const blocks = target?.parseResult.value.items.filter(isBlock) ?? [];
+  const list = blocks.slice(0, MOST_LINES).map(block => `- ${code(headingText(block))}`);
+  return paragraphs([
+    `**${use.path ?? ''}**${use.name ? ` as ${use.name}` : ''}`,
+    target === undefined
+      ? 'This file is not there, or can’t be read.'
+      : `${blocks.length} block${blocks.length === 1 ? '' : 's'}.`,
+    [...list, ...(blocks.length > MOST_LINES ? ['- …'] : [])].join('\n'),
+  ]);
+}
+
+export function namedText(named: Named, analysis: Analysis | undefined, showing: Showing, project: Project): string {
+  if (isBlock(named)) return blockText(named, analysis, showing, project);
+  return isUse(named) ? useText(named, project) : parameterText(named, analysis);
+}
+
+// --- computed quantities ---
+
+/** Value, formula in symbols and in numbers, inputs with their places, source. */
+export function quantityText(explained: Explained, showing: Showing): string {
+  const data = explainData(explained, showing.system, {
+    where: showing.where,
+    ...(showing.currency !== undefined && { currency: showing.currency }),
+  });
+  const left = data.formula?.includes('=') ? data.formula.slice(0, data.formula.indexOf('=')).trim() : data.symbol;
+  const formula = [
+    data.formula ?? '',
+    data.filled === undefined ? '' : `${' '.repeat(left.length)} = ${data.filled}`,
+  ].filter(Boolean);
+  const inputs = data.inputs.slice(0, MOST_LINES).map(input => {
+    const from = [input.where, input.origin, input.formula === undefined ? undefined : code(input.formula)]
+      .filter(Boolean)
+      .join(', ');
+    return `| ${input.symbol} | ${input.shown} | ${input.label} | ${from} |`;
+  });
+  return paragraphs([
+    `**${data.path} = ${inBothSystems(explained.value, explained.kind, showing)}**`,
+    `${data.label}${data.range ? `; with the tolerances ${data.range}` : ''}`,
+    formula.length > 0 ? `\`\`\`text\n${formula.join('\n')}\n\`\`\`` : '',
+    inputs.length > 0 ? `| | | from | |\n|---|---|---|---|\n${inputs.join('\n')}` : '',
+    data.inputs.length > MOST_LINES ? `${data.inputs.length - MOST_LINES} more inputs.` : '',
+    data.note ?? '',
+    `*${data.source}*`,
+  ]);
+}
+
+// --- words ---
+
+export function paragraphs(parts: readonly string[]): string {
+  return parts.filter(part => part !== '').join('\n\n');
+}
+
+export function code(text: string): string {
+  return `\`${text}\``;
+}
+
+export function listed(words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+}
+
+export function withArticle(word: string): string {
+  return `${/^[aeiou]/i.test(word) ? 'an' : 'a'} ${word}`;
+}
