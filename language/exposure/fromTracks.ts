@@ -175,7 +175,14 @@ function baysOf(
       const extent = extentOf(slabs)!;
       const classes = ground.deposits.filter(each => each.s[0] < s[1] && each.s[1] > s[0]).map(each => each.buildUp);
       return {
-        bay: { number: i + 1, s: extent.s, t: extent.t, area: areaOf(slabs), classes: [...new Set(classes)] },
+        bay: {
+          number: i + 1,
+          heading: backwards ? -1 : 1,
+          s: extent.s,
+          t: extent.t,
+          area: areaOf(slabs),
+          classes: [...new Set(classes)],
+        },
         slabs,
       };
     });

@@ -26,6 +26,8 @@ export interface Bay {
   /** Counted from 1 in the order of the work. */
   readonly number: number;
   readonly s: Range;
+  /** Direction of the first pass: that in which the bays follow each other. */
+  readonly heading: Heading;
   /** Lateral extent of the deposits in it. */
   readonly t: Range;
   /** Area of the deposits in it, m². */
@@ -196,7 +198,7 @@ function swept(setting: Setting): Activity {
   const followers = membersOf(planned.with);
   const width = leastWidth([...leaders, ...followers]);
   const rounds = step.passes?.value ?? 1;
-  const options = { bay: bay.s, across: bay.t, width, overlap: step.overlap?.value ?? 0, rounds };
+  const options = { ...wayOf(bay), across: bay.t, width, overlap: step.overlap?.value ?? 0, rounds };
   const direction = step.direction?.value;
   const pattern =
     direction === undefined || direction === 'both ways'
@@ -274,7 +276,8 @@ function agitated(setting: Setting): Activity {
   );
   const returns = step.returns?.value !== false;
   const pattern = circuitPattern({
-    bay: bay.s,
+    ...wayOf(bay),
+    first: nearSide(bay),
     edge: edgeOf(bay),
     swept: widths,
     advance,
@@ -301,7 +304,8 @@ function rinsed(setting: Setting): Activity {
   const brooms = members.flatMap(({ machine }, j) => (machine.kind === 'broom' ? [widths[j]!] : []));
   const advance = advanceIn(step, members, brooms.length > 0 ? brooms : widths);
   const laid = rinsePattern({
-    bay: bay.s,
+    ...wayOf(bay),
+    first: nearSide(bay),
     edge: edgeOf(bay),
     widths,
     advance,
@@ -336,10 +340,20 @@ function rinsed(setting: Setting): Activity {
   return { ...activity, depth };
 }
 
+/** The bay and the direction in which it is begun; lanes side by side are taken from the near side on. */
+function wayOf(bay: Bay): Pick<Parameters<typeof sideBySidePattern>[0], 'bay' | 'heading' | 'order'> {
+  return { bay: bay.s, heading: bay.heading, order: bay.heading === 1 ? 'left to right' : 'right to left' };
+}
+
+/** The first pass keeps right of the centreline, as one drives: so the same work described from the other end is the same. */
+function nearSide(bay: Bay): 'right' | 'left' {
+  return bay.heading === 1 ? 'right' : 'left';
+}
+
 /** Lanes of a step that goes over the whole width with a boom or bar. */
 function across({ planned, bay }: Setting, members: readonly Member[], rounds: number, closes: boolean): Pattern {
   const { step } = planned;
-  const options = { bay: bay.s, across: bay.t, width: leastWidth(members), overlap: step.overlap?.value ?? 0 };
+  const options = { ...wayOf(bay), across: bay.t, width: leastWidth(members), overlap: step.overlap?.value ?? 0 };
   const direction = step.direction?.value;
   if (direction === 'against landing' || direction === 'with landing') {
     return oneWayPattern({ ...options, rounds, heading: direction === 'with landing' ? 1 : -1 });
@@ -350,8 +364,7 @@ function across({ planned, bay }: Setting, members: readonly Member[], rounds: n
         ...options,
         coats: rounds,
         closeOutside: closes,
-        // The wider side first, so that the job takes as long when it is described from the other end.
-        first: Math.abs(bay.t[0]) > Math.abs(bay.t[1]) * (1 + 1e-9) ? 'left' : 'right',
+        first: nearSide(bay),
       });
 }
 

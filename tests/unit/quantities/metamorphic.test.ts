@@ -38,6 +38,7 @@ interface Ground {
 
 interface Draft {
   readonly length: number;
+  readonly order: string;
   readonly displaced: readonly [number, number];
   readonly deposits: Readonly<Record<string, Ground>>;
   readonly exclusion: readonly [from: number, to: number, left: number, right: number];
@@ -81,6 +82,7 @@ const draft: fc.Arbitrary<Draft> = fc
     const [from, length, left, right] = second;
     return {
       length: 2600,
+      order: 'away from threshold',
       displaced,
       deposits: {
         Near: { stations, buildUp: heavy ? 'heavy' : 'medium' },
@@ -100,7 +102,7 @@ const draft: fc.Arbitrary<Draft> = fc
     };
   });
 
-function blocksOf({ length, displaced, deposits, exclusion, cut, rate, speed, end }: Draft): readonly string[] {
+function blocksOf({ length, order, displaced, deposits, exclusion, cut, rate, speed, end }: Draft): readonly string[] {
   const [from, to, left, right] = exclusion;
   return [
     'job Tern {\n  title: "t"\n  currency: EUR\n  contingency: 5 %\n  units: metric\n}',
@@ -167,6 +169,7 @@ ${stations.map(row => `    ${row.join('  ')}`).join('\n')}
   removes: ${Object.keys(deposits).join(', ')}
   method: Soaking
   product: Alkaline
+  order: ${order}
 ${cut ? `  from: ${cut[0]} m\n  to: ${cut[1]} m\n` : ''}}`,
     'conditions {\n  air: 28 °C\n  surface: 34 °C\n  humidity: 45 %\n  wind: 14 km/h\n}',
     'cost {\n  paid-by: area\n  rate: 2 EUR/m2\n  water: 3 EUR/m3\n  disposal: 40 EUR/m3\n}',
@@ -184,6 +187,7 @@ function swapped(of: Draft): Draft {
   return {
     ...of,
     end: '22',
+    order: 'towards threshold',
     deposits: Object.fromEntries(
       Object.entries(of.deposits).map(([name, { stations, buildUp }]) => [
         name,
