@@ -2,7 +2,7 @@
  * What can be shown about the objective before any search: longest paths are known from propagation; here is energy. Whatever
  * can't start before h and is followed by at least t has to be got through between h and the objective less t.
  */
-import type { Network, Pool } from './network.ts';
+import type { Network } from './network.ts';
 
 /** A lower bound of the objective from the bounds at the root (directed bounds as in the store). */
 export function rootBound(network: Network, root: Int32Array): number {
@@ -10,18 +10,15 @@ export function rootBound(network: Network, root: Int32Array): number {
   let best = root[2 * count]!;
   if (!network.arcs.some(arc => arc.to === count)) return best;
   const tails = longestToObjective(network);
-  for (const pool of network.pools) {
-    const tasks = Array.from(pool.tasks, (i, k) => ({
-      head: root[2 * i]!,
-      tail: tails[i]! - duration[i]!,
-      length: duration[i]!,
-      demand: pool.demand[k]!,
-    })).filter(task => task.tail > NO_PATH / 2);
-    const open = openTimes(network, pool);
-    const all = tasks.map(task => ({ ...task, energy: task.length * task.demand }));
-    best = Math.max(best, energyBound(all, pool.capacity, open));
-    const alone = tasks.filter(task => 2 * task.demand > pool.capacity).map(task => ({ ...task, energy: task.length }));
-    best = Math.max(best, energyBound(alone, 1, open));
+  const load = (i: number, energy: number): Load => ({ head: root[2 * i]!, tail: tails[i]! - duration[i]!, energy });
+  const counts = (each: Load): boolean => each.tail > NO_PATH / 2;
+  for (const { tasks, demand, capacity } of network.pools) {
+    const loads = Array.from(tasks, (i, k) => load(i, duration[i]! * demand[k]!)).filter(counts);
+    best = Math.max(best, energyBound(loads, capacity, openTimes(network, tasks)));
+  }
+  for (const tasks of network.cliques) {
+    const loads = tasks.map(i => load(i, duration[i]!)).filter(counts);
+    best = Math.max(best, energyBound(loads, 1, openTimes(network, tasks)));
   }
   return best;
 }
@@ -64,11 +61,11 @@ function finish(from: number, length: number, open: readonly Stretch[] | undefin
   return open.length > 0 ? open.at(-1)!.end + left : from + length;
 }
 
-/** The stretches in which any task of the pool may run; undefined when some task may run at any time. */
-function openTimes(network: Network, pool: Pool): readonly Stretch[] | undefined {
+/** The stretches in which any of the tasks may run; undefined when some task may run at any time. */
+function openTimes(network: Network, tasks: Iterable<number>): readonly Stretch[] | undefined {
   const stretches: Stretch[] = [];
   const seen = new Set<string>();
-  for (const i of pool.tasks) {
+  for (const i of tasks) {
     const frame = network.frames.find(f => f.members.includes(i));
     if (frame === undefined) return undefined;
     const m = frame.members.indexOf(i);

@@ -59,6 +59,8 @@ export interface Network {
   /** Pairs that can't overlap and whose order the lags settle: first, second. */
   readonly settled: readonly (readonly [number, number])[];
   readonly pools: readonly Pool[];
+  /** Sets of activities of which no two can overlap, whatever resources keep them apart. */
+  readonly cliques: readonly (readonly number[])[];
   readonly frames: readonly Frame[];
   /** Lags that can't all be kept, whatever else. */
   readonly cycle?: Cycle;
@@ -77,10 +79,12 @@ export function buildNetwork(problem: Problem, options: Options): Network {
   const cycle = positiveCycle(problem);
   const objective = new Set(problem.objective ?? activities.keys());
   const ends = [...objective].map(i => ({ from: i, to: count, weight: duration[i]! }));
-  const base = { count, duration, pools: pools(problem) };
+  const resources = pools(problem);
+  const conflicting = conflictingPairs(problem);
+  const base = { count, duration, pools: resources, cliques: cliques(count, resources, conflicting) };
   const none = { arcs: ends, pairs: [], settled: [], frames: [], hopeless: true };
   if (cycle !== undefined) return { ...base, ...startBounds(problem, [], options), ...none, cycle };
-  const orders = settleOrders(count, [...lagArcs(problem), ...orderAlikeParts(problem)], conflictingPairs(problem));
+  const orders = settleOrders(count, [...lagArcs(problem), ...orderAlikeParts(problem)], conflicting);
   const framed = frames(problem, orders.arcs);
   const bounds = startBounds(problem, framed, options);
   const hopeless =
@@ -227,6 +231,32 @@ function conflictingPairs(problem: Problem): Pair[] {
     }
   }
   return [...known.values()];
+}
+
+/**
+ * For each pool the tasks that need more than half of it, and then any others that can't overlap with these, one by one. Two
+ * pools may well keep three steps apart that neither of them does alone.
+ */
+function cliques(count: number, pools: readonly Pool[], pairs: readonly Pair[]): readonly (readonly number[])[] {
+  const apart: Set<number>[] = Array.from({ length: count }, () => new Set());
+  for (const { first, second } of pairs) {
+    apart[first]!.add(second);
+    apart[second]!.add(first);
+  }
+  const result: (readonly number[])[] = [];
+  const known = new Set<string>();
+  for (const { tasks, demand, capacity, allPairs } of pools) {
+    const set = [...tasks].filter((_, k) => allPairs || 2 * demand[k]! > capacity);
+    if (set.length < 2) continue;
+    for (const i of apart[set[0]!]!) {
+      if (!set.includes(i) && set.every(j => apart[i]!.has(j))) set.push(i);
+    }
+    set.sort((a, b) => a - b);
+    if (set.length < 3 || known.has(set.join())) continue;
+    known.add(set.join());
+    result.push(set);
+  }
+  return result;
 }
 
 interface Orders {

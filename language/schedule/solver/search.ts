@@ -162,7 +162,7 @@ export class Search {
       }
       for (let k = 0; k < machines.length && !store.hasQueued; k++) {
         const machine = machines[k]!;
-        if (machine.dirty && !machine.propagate()) {
+        if (machine.dirty && (store.level === 0 || machine.isTurn()) && !machine.propagate()) {
           machine.dirty = true;
           return this.fail();
         }

@@ -8,7 +8,7 @@
  *
  * Each is done forth and back; back is the same with time mirrored.
  */
-import type { Network, Pool } from '../network.ts';
+import type { Network } from '../network.ts';
 import type { Literals, Store } from '../store.ts';
 import { Reason } from '../store.ts';
 
@@ -16,9 +16,11 @@ import { Reason } from '../store.ts';
 const ALWAYS = -1;
 const NEVER = -2;
 
-/** Sets outside these sizes are left to the pairs: small ones have nothing to add, large ones cost too much. */
-const LEAST_TASKS = 3;
+/** Larger sets are left to the pairs: they cost too much to look at as a whole. */
 const MOST_TASKS = 60;
+
+/** A set that gains something less than once in so many calls has its turn only every eighth time. */
+const SELDOM = 12;
 
 export class Machine {
   dirty = true;
@@ -34,6 +36,9 @@ export class Machine {
   private readonly byStart: readonly [Int32Array, Int32Array];
   private readonly byEnd: readonly [Int32Array, Int32Array];
   private readonly literals: Literals = [];
+  private calls = 0;
+  private gains = 0;
+  private passed = 0;
 
   constructor(store: Store, network: Network, tasks: readonly number[]) {
     this.store = store;
@@ -62,7 +67,16 @@ export class Machine {
 
   propagate(): boolean {
     this.dirty = false;
-    return this.sweep(0) && this.room(0) && this.sweep(1) && this.room(1);
+    const { entries } = this.store;
+    const good = this.sweep(0) && this.room(0) && this.sweep(1) && this.room(1);
+    this.calls++;
+    if (!good || this.store.entries > entries) this.gains++;
+    return good;
+  }
+
+  /** Sets that seldom show anything are looked at less often. Counts calls, so it is the same on every run. */
+  isTurn(): boolean {
+    return this.gains * SELDOM >= this.calls - 100 || (++this.passed & 7) === 0;
   }
 
   private read(mirror: 0 | 1): void {
@@ -100,18 +114,20 @@ export class Machine {
         const e = start[k]!;
         if (end[k]! <= l) {
           work += length[k]!;
-          if (mirror === 0 && e + work > l) return this.overload(e, l, work);
-        } else if (length[k]! > longest) {
+          if (e + work > l) return this.overload(e, l, work, mirror);
+        } else if (length[k]! > longest && e + length[k]! < l) {
+          // One that could not end by l anyway is known to come last from the pairs.
           longest = length[k]!;
           other = k;
         }
-        if (work > 0 && e + work + longest > l && !this.last(other, e, l, mirror)) return false;
+        if (work > 0 && other >= 0 && e + work + longest > l && !this.last(other, e, l, mirror)) return false;
       }
     }
     return true;
   }
 
-  private overload(e: number, l: number, work: number): false {
+  /** Says that the tasks between e and l are too much, leaving out those that need not be named. */
+  private overload(e: number, l: number, work: number, mirror: 0 | 1): false {
     const { start, end, length, tasks } = this;
     const { conflict } = this.store;
     conflict.length = 0;
@@ -125,7 +141,9 @@ export class Machine {
     const early = spare >> 1;
     const late = spare - early;
     for (const k of named) {
-      conflict.push(2 * tasks[k]!, e - early, 2 * tasks[k]! + 1, length[k]! - l - late);
+      const i = tasks[k]!;
+      if (mirror === 0) conflict.push(2 * i, e - early, 2 * i + 1, length[k]! - l - late);
+      else conflict.push(2 * i + 1, e - early + length[k]!, 2 * i, -l - late);
     }
     return false;
   }
@@ -173,6 +191,7 @@ export class Machine {
     const byStart = this.byStart[mirror];
     const size = length.length;
     for (let i = 0; i < size; i++) {
+      if (value[2 * tasks[i]!]! === -value[2 * tasks[i]! + 1]!) continue;
       let work = 0;
       let best = start[i]!;
       let from = 0;
@@ -208,22 +227,9 @@ export class Machine {
   }
 }
 
-/** The sets worth taking as a whole: of each pool, the tasks that need more than half of it. */
+/** The sets worth taking as a whole in the search. */
 export function machineSets(network: Network): readonly (readonly number[])[] {
-  const sets: number[][] = [];
-  const known = new Set<string>();
-  for (const pool of network.pools) {
-    const tasks = pool.allPairs ? [...pool.tasks] : overHalf(pool);
-    const key = [...tasks].sort((a, b) => a - b).join();
-    if (tasks.length < LEAST_TASKS || tasks.length > MOST_TASKS || known.has(key)) continue;
-    known.add(key);
-    sets.push(tasks);
-  }
-  return sets;
-}
-
-function overHalf(pool: Pool): number[] {
-  return [...pool.tasks].filter((_, k) => 2 * pool.demand[k]! > pool.capacity);
+  return network.cliques.filter(tasks => tasks.length <= MOST_TASKS);
 }
 
 function insertionSort(order: Int32Array, key: Int32Array): void {

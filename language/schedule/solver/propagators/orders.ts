@@ -5,7 +5,7 @@
  * Having the order as a literal of its own keeps what is learned short: 'a before b' instead of times that happen to say so.
  */
 import type { Network } from '../network.ts';
-import type { Explainer, Literals, Store } from '../store.ts';
+import type { Literals, Store } from '../store.ts';
 import { Reason } from '../store.ts';
 
 /** Columns of a row: the other activity, the literal 'this one leads', gap when it leads, gap when the other leads. */
