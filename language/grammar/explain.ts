@@ -231,9 +231,10 @@ function other({ tokens, at, is, word }: Head): SyntaxProblem | undefined {
       return problem('missing-colon', ...at(0), message, { insert: ':', at: first.endOffset! + 1 });
     }
   }
-  const message = name === 'NUMBER' || name === 'DATE' || name === 'CLOCK' || name === 'RATIO' || name === 'STRING'
-    ? `A line starts with a word: a property, a block or a keyword. \`${first.image}\` can start a line only in a table.`
-    : undefined; // biome-ignore format: one thought
+  const message =
+    name === 'NUMBER' || name === 'DATE' || name === 'CLOCK' || name === 'RATIO' || name === 'STRING'
+      ? `A line starts with a word: a property, a block or a keyword. \`${first.image}\` can start a line only in a table.`
+      : undefined;
   return message === undefined ? undefined : problem('unreadable-text', ...at(0), message);
 }
 

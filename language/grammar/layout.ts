@@ -49,6 +49,8 @@ export interface Layout {
   readonly tokens: readonly Token[];
   readonly statements: readonly Statement[];
   readonly problems: readonly SyntaxProblem[];
+  /** First and last token of each stretch whose braces don't balance; where its blocks end is a guess. */
+  readonly guessed: readonly (readonly [first: number, last: number])[];
 }
 
 /** How deep blocks may nest; far beyond any job, far below what the parser's stack holds. */
@@ -58,7 +60,7 @@ export const DEEPEST_BLOCK = 64;
 export function layOut(tokens: readonly Token[], types: TokenTypes, topLevelKinds: ReadonlySet<string>): Layout {
   const reader = new LayoutReader([...tokens], types, topLevelKinds);
   const statements = reader.readAll();
-  return { tokens: reader.tokens, statements, problems: reader.problems };
+  return { tokens: reader.tokens, statements, problems: reader.problems, guessed: reader.guessed };
 }
 
 /** What the parser reads: statements ended by SEP, rows started by ROW, broken statements in one token each. */
@@ -109,9 +111,41 @@ function brokenToken(first: Token, last: Token, text: string, types: TokenTypes)
 
 /** Operators that leave the line open: what they work on follows. */
 export const OPERATORS: ReadonlySet<string> = new Set([
-  '+', '-', '−', 'SIGN', '*', '/', '×', '·', '^', '±', '+/-',
-  '<', '<=', '≤', '>', '>=', '≥', '=', '!=', '≠', 'and', 'or', 'not',
-]); // biome-ignore format: one look
+  '+',
+  '-',
+  '−',
+  'SIGN',
+  '*',
+  '/',
+  '×',
+  '·',
+  '^',
+  '±',
+  '+/-',
+  '<',
+  '<=',
+  '≤',
+  '>',
+  '>=',
+  '≥',
+  '=',
+  '!=',
+  '≠',
+  'and',
+  'or',
+  'not',
+]);
+
+/** Other ways to type an operator, and the one that is meant. */
+export const CANONICAL: Readonly<Record<string, string>> = {
+  '−': '-',
+  '×': '*',
+  '·': '*',
+  '≤': '<=',
+  '≥': '>=',
+  '≠': '!=',
+  '+/-': '±',
+};
 
 const CLAUSES: ReadonlySet<string> = new Set(['because', 'by', 'while', 'until', 'on']);
 const ROW_STARTS: ReadonlySet<string> = new Set(['NUMBER', '-', '−', 'SIGN', 'STRING', 'DATE', 'CLOCK', 'RATIO']);
@@ -121,6 +155,7 @@ const LOOK_AHEAD = 400;
 class LayoutReader {
   readonly tokens: Token[];
   readonly problems: SyntaxProblem[] = [];
+  readonly guessed: [number, number][] = [];
   private readonly types: TokenTypes;
   private readonly topLevelKinds: ReadonlySet<string>;
   private readonly indents: Uint32Array;
@@ -497,6 +532,7 @@ class LayoutReader {
     }
     this.regionEnd = i;
     this.guessing = !balanced || depth !== 0;
+    if (this.guessing) this.guessed.push([start, i - 1]);
   }
 
   /** A head whose `{` is missing: the next line is a deeper property. */

@@ -194,7 +194,9 @@ function strangeCharacters(text: string, error: LexingError): SyntaxProblem {
     const message = 'An invisible character stands here; it can make a line read as what it is not. Remove it.';
     return problem('hidden-character', error.offset, end, message, { remove: characters });
   }
-  const shown = [...characters].map(c => (/[\p{C}\p{Z}]/u.test(c) ? `U+${c.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}` : c)).join(''); // biome-ignore format: one thought
+  const shown = [...characters]
+    .map(c => (/[\p{C}\p{Z}]/u.test(c) ? `U+${c.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}` : c))
+    .join('');
   const advice = INSTEAD[characters[0]!] ?? 'Remove it, or put it in a text or a comment.';
   return problem('strange-character', error.offset, end, `\`${shown}\` means nothing here. ${advice}`, {
     found: characters,

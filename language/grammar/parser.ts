@@ -5,10 +5,20 @@
  * own with the same grammar; the broken ones become `Broken` nodes with a problem that says what to write, and the
  * text is parsed again around them. So no guess of a recovery reaches a healthy statement.
  */
-import { type AstNode, AstUtils, createParser, type LangiumCoreServices, LangiumParser, type LexerResult, type ParseResult, type ParserOptions } from 'langium'; // biome-ignore format: one import
+import {
+  type AstNode,
+  AstUtils,
+  type CstNodeBuilder,
+  createParser,
+  type LangiumCoreServices,
+  LangiumParser,
+  type LexerResult,
+  type ParseResult,
+  type ParserOptions,
+} from 'langium';
 import { guardDepth } from './depth.ts';
 import { explain, explainOdd, guardMeaning, mend } from './explain.ts';
-import { emit, type Layout, type Statement } from './layout.ts';
+import { CANONICAL, emit, type Layout, type Statement } from './layout.ts';
 import type { BroomLexer, BroomReport } from './lexer.ts';
 import { MOST_PROBLEMS, problem, type SyntaxProblem, tidy } from './problems.ts';
 import { type Token, virtualToken } from './tokens.ts';
@@ -40,6 +50,13 @@ export class BroomParser extends LangiumParser {
       tokenize: (text: string) => this.next ?? broomLexer.tokenize(text),
     };
     Object.assign(this, { lexer: replay });
+    // Langium looks for a place for the comments before every token, also when there are none; in a container of many
+    // statements or rows that look is linear, so a long table would cost the square of its rows.
+    const { nodeBuilder } = this as unknown as { nodeBuilder: CstNodeBuilder };
+    const add = nodeBuilder.addHiddenNodes.bind(nodeBuilder);
+    nodeBuilder.addHiddenNodes = comments => {
+      if (comments.length > 0) add(comments);
+    };
   }
 
   /** Parses any text. Never throws; problems are in `lexerReport`, Langium's own lists of errors stay empty. */
@@ -52,7 +69,21 @@ export class BroomParser extends LangiumParser {
     }
   }
 
+  /** The statements of a text, with those that can't be read marked; what the formatter prints from. */
+  statementsOf(text: string): { readonly layout: Layout; readonly comments: readonly Token[] } | undefined {
+    try {
+      return this.read(text);
+    } catch {
+      return undefined;
+    }
+  }
+
   private parseDocument<T extends AstNode>(text: string): ParseResult<T> {
+    const read = this.read<T>(text);
+    return read === undefined ? this.parseNothing<T>(text) : read.result;
+  }
+
+  private read<T extends AstNode>(text: string) {
     const { layout, comments, problems } = this.broomLexer.layOut(text);
     const all = [...problems, ...explainOdd(layout), ...guardDepth(layout), ...guardMeaning(layout)];
     let result = this.run<T>(text, layout, comments);
@@ -61,10 +92,11 @@ export class BroomParser extends LangiumParser {
       this.findBroken(text, layout, Number.isFinite(place) && place > 0 ? place : 0, all);
       result = this.run<T>(text, layout, comments);
       // Every statement was read by itself, so together they are too; should that ever fail, say so and stay safe.
-      if (result.parserErrors.length > 0) return this.parseNothing<T>(text);
+      if (result.parserErrors.length > 0) return undefined;
     }
     normalise(result.value);
-    return { ...result, lexerErrors: [], parserErrors: [], lexerReport: report(all) };
+    const clean: ParseResult<T> = { ...result, lexerErrors: [], parserErrors: [], lexerReport: report(all) };
+    return { layout, comments, result: clean };
   }
 
   private run<T extends AstNode>(text: string, layout: Layout, comments: readonly Token[]): ParseResult<T> {
@@ -198,16 +230,6 @@ function isWithin(offset: number, ranges: readonly [number, number][]): boolean 
   }
   return false;
 }
-
-const CANONICAL: Readonly<Record<string, string>> = {
-  '−': '-',
-  '×': '*',
-  '·': '*',
-  '≤': '<=',
-  '≥': '>=',
-  '≠': '!=',
-  '+/-': '±',
-};
 
 /** One spelling of each operator in the syntax tree, whatever the author typed. */
 function normalise(root: AstNode): void {

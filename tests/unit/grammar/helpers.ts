@@ -76,7 +76,11 @@ export function memory(files: Record<string, string>, options: MemoryOptions = {
   };
   const readDirectory = (uri: URI): FileSystemNode[] => {
     const base = uri.path.endsWith('/') ? uri.path : `${uri.path}/`;
-    const names = new Set(Object.keys(files).filter(file => file.startsWith(base)).map(file => file.slice(base.length).split('/')[0]!)); // biome-ignore format: one thought
+    const names = new Set(
+      Object.keys(files)
+        .filter(file => file.startsWith(base))
+        .map(file => file.slice(base.length).split('/')[0]!),
+    );
     return [...names].map(name => nodeOf(base + name)!);
   };
   const provider: FileSystemProvider = {

@@ -125,7 +125,10 @@ describe('what becomes of a use', () => {
       ['cyclic', ['a', 'd', 'b', 'c', 'a']],
     ]);
     const c = space.documents().find(one => one.uri.path === '/job/c.broom')!;
-    expect(space.importsOf(c).map(one => short(one.chain))).toEqual([['c', 'a', 'b', 'c'], ['c', 'b', 'c']]); // biome-ignore format: short
+    expect(space.importsOf(c).map(one => short(one.chain))).toEqual([
+      ['c', 'a', 'b', 'c'],
+      ['c', 'b', 'c'],
+    ]);
   });
 
   test('an unreadable file is empty, says so, and costs no other file', async () => {
@@ -154,7 +157,10 @@ describe('what becomes of a use', () => {
       undefined,
       { links: ['/job/link.broom', '/job/dir'] },
     );
-    expect(results.map(one => [one.state, one.reason])).toEqual([['outside', 'link'], ['outside', 'link']]); // biome-ignore format: short
+    expect(results.map(one => [one.state, one.reason])).toEqual([
+      ['outside', 'link'],
+      ['outside', 'link'],
+    ]);
     expect(disk.reads).toEqual(['/job/a.broom']);
   });
 

@@ -148,7 +148,12 @@ describe('braces', () => {
   });
 
   test('without any one of its braces, every other block of the sketch is as it was', () => {
-    const blocks = (text: string) => new Map(parse(text).document.items.filter(item => item.$type === 'Block').map(item => [(item as { name?: string }).name, show(item)])); // biome-ignore format: one thought
+    const blocks = (text: string) =>
+      new Map(
+        parse(text)
+          .document.items.filter(item => item.$type === 'Block')
+          .map(item => [(item as { name?: string }).name, show(item)]),
+      );
     const before = blocks(SKETCH);
     for (let i = 0; i < SKETCH.length; i++) {
       if (SKETCH[i] !== '}' && SKETCH[i] !== '{') continue;

@@ -112,10 +112,18 @@ describe('operators', () => {
   });
   test('2 m ^ 2 is the square of two metres', () =>
     expect(value('2 m ^ 2')).toBe(list(`Power(base=${quantity('2', 'm')} exponent=${two})`)));
-  test.each([['≤', '<='], ['≥', '>='], ['≠', '!='], ['−', '-'], ['×', '*'], ['·', '*'], ['+/-', '±']])('%s is another way to write %s', (typed, meant) => {
+  test.each([
+    ['≤', '<='],
+    ['≥', '>='],
+    ['≠', '!='],
+    ['−', '-'],
+    ['×', '*'],
+    ['·', '*'],
+    ['+/-', '±'],
+  ])('%s is another way to write %s', (typed, meant) => {
     expect(value(`a ${typed} 2`)).toBe(list(`Binary(left=Reference(head=^a) operator=${meant} right=${two})`));
     if (meant === '<=' || meant === '>=') expect(value(`${typed} 2`)).toBe(value(`${meant} 2`));
-  }); // biome-ignore format: a table
+  });
   test('after a word, a minus that touches its number is a sign', () => {
     expect(value('5 °C to -3 °C')).toBe(
       list(`${quantity('5', '°C')} Reference(head=^to) Unary(operand=${quantity('3', '°C')} operator=-)`),

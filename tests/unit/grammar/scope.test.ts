@@ -65,7 +65,11 @@ work W { uses: scrubbers, soak: soak }
       'broom B { a: 1 }\nbroom B { a: 2 }\nmethod M(p: time, p: time) { step S { x: 1 }\n step S { y: 2 } }\nwork W { uses: B }',
     );
     expect(AstUtils.streamAllContents(twice).find(isReference)!.head.ref).toBe(twice.items[0]);
-    expect(syntax.names.duplicates(langiumDocument).map(one => [one.name, one.blocks.length])).toEqual([['B', 2], ['S', 2], ['p', 2]]); // biome-ignore format: short
+    expect(syntax.names.duplicates(langiumDocument).map(one => [one.name, one.blocks.length])).toEqual([
+      ['B', 2],
+      ['S', 2],
+      ['p', 2],
+    ]);
   });
 });
 
@@ -202,7 +206,8 @@ describe('over files', () => {
     const texts = (target: Block, at: LangiumDocument) =>
       space.services.references.References.findReferences(target, { includeDeclaration: false })
         .filter(one => one.sourceUri.toString() === at.uri.toString())
-        .map(one => at.textDocument.getText(one.segment.range)).toArray(); // biome-ignore format: a pipe
+        .map(one => at.textDocument.getText(one.segment.range))
+        .toArray();
     expect(texts(role, north)).toEqual(['applicator']);
     expect(texts(method.items[0] as Block, north)).toEqual(['Wash']);
     const property = AstUtils.streamAllContents(north.parseResult.value)
