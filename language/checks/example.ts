@@ -227,7 +227,7 @@ product Detergent {
     dilution:          1 part product to 4 parts water
     rate:              0.25 to 0.5 L/m2
     dwell-least:       30 min
-    dwell-most:        120 min
+    dwell-most:        5 h
     air:               5 to 35 °C
     surface:           5 to 45 °C
     density:           1010 kg/m3
@@ -264,6 +264,8 @@ broom Broom1 {
     bristles:      polypropylene
     pattern:       75 mm
     working-speed: 3 to 12 km/h
+    turning-radius: 6 m
+    turn-speed:    10 km/h
 }
 
 broom Broom2 like Broom1 {
@@ -333,7 +335,7 @@ method BroomAndRinse(soak: time = 40 min) {
     step Soak {
         does:     soak
         at-least: soak
-        at-most:  90 min
+        at-most:  4 h
     }
     step Agitate {
         does:    agitate
@@ -382,6 +384,7 @@ work North {
     scrubbers:  Broom1, Broom2
     water:      Tanker
     sweeper:    Sweeper1
+    bays:       6
     closure:    Nights
     crew:       Night
 }

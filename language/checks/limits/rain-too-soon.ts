@@ -14,7 +14,7 @@ export default check({
     for (const block of conditions) {
       if (plan && (block.rain?.value ?? 'none') !== 'none') {
         yield {
-          message: `The job is planned for ${block.rain!.value}, which washes the product of ${plan.work.name} off before it has worked. Plan for dry nights.`,
+          message: `The job is planned for ${block.rain!.value}, and rain washes the product of ${plan.work.name} off before it has worked. Plan for dry nights.`,
           place: block.rain!.place,
           about: refOf(block),
         };

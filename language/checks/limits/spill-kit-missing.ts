@@ -13,7 +13,7 @@ export default check({
     for (const block of results.job.blocks.environments) {
       if (!plan || block.spillKit?.value) continue;
       yield {
-        message: `${plan.work.name} carries thousands of litres of product, and no spill kit is at hand. Have one on site, and write \`spill-kit: yes\`.`,
+        message: `${plan.work.name} brings product onto the runway, and no spill kit is at hand. Have one on site, and write \`spill-kit: yes\`.`,
         place: block.heading,
         about: refOf(block),
         fixes:

@@ -5,7 +5,7 @@ export default check({
   code: 'surface-outside-limit',
   title: 'The pavement is colder or hotter than the product or the job allows',
   severity: 'error',
-  why: 'It is the pavement, and not the air, that decides how fast a product works and how fast it dries; after a summer day it stays hot for hours.',
+  why: 'It is the pavement, and not the air, that decides how fast a product works and how fast it dries; after a summer day it stays hot for hours. The limits are those of the data sheet and of the specification.',
   source: 'common-practice',
   bad: ['    surface:  12 °C', '    surface:  48 °C'],
   alongside: ['film-dries'],

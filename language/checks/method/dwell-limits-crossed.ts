@@ -8,7 +8,7 @@ export default check({
   why: 'The two limits come from the data sheet. If the shortest is the longer one, they were exchanged or one of them was misread, and every soak of the job is judged by them.',
   source: 'tool-policy',
   bad: [
-    '    dwell-least:       30 min\n    dwell-most:        120 min',
+    '    dwell-least:       30 min\n    dwell-most:        5 h',
     '    dwell-least:       120 min\n    dwell-most:        30 min',
   ],
   alongside: ['soak-under-minimum', 'soak-over-maximum'],

@@ -1,5 +1,5 @@
 import { check } from '../check.ts';
-import { allSteps, counted, replaceValue, stepPlace, stepRef } from '../help.ts';
+import { allSteps, replaceValue, stepPlace, stepRef } from '../help.ts';
 
 export default check({
   code: 'rinse-passes-few',
@@ -13,7 +13,7 @@ export default check({
       const times = step.firstCircuit;
       if (!times || times.value.usual >= 3) continue;
       yield {
-        message: `${plan.work.name}.${step.name} makes the first circuit ${counted(times.value.usual, 'time')} only; along the centreline it takes about three until the water runs clear. Plan for three, and more if need be.`,
+        message: `${plan.work.name}.${step.name} makes the first circuit only ${times.value.usual === 1 ? 'once' : 'twice'}; along the centreline it takes about three until the water runs clear. Plan for three, and more if need be.`,
         place: stepPlace(step, times),
         about: stepRef(plan, step),
         fixes: replaceValue(results, times, 'about 3, at most 5', 'Plan for about 3, at most 5'),

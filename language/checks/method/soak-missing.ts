@@ -8,7 +8,7 @@ export default check({
   why: 'The product has to stand until it has gone through the rubber; 30 minutes at least is usual. Without a soak the brooms come when it has only wetted the surface.',
   source: 'chemical-method-slides',
   bad: [
-    '    step Soak {\n        does:     soak\n        at-least: soak\n        at-most:  90 min\n    }\n',
+    '    step Soak {\n        does:     soak\n        at-least: soak\n        at-most:  4 h\n    }\n',
     '',
     'BroomAndRinse(soak: time = 40 min)',
     'BroomAndRinse',

@@ -7,7 +7,7 @@ export default check({
   severity: 'error',
   why: 'Left on too long, a product can harm paint, sealant and the surface itself, and it dries in. The longest time counts until it is rinsed off.',
   source: 'faa-12c-removal',
-  bad: ['        at-most:  90 min', '        at-most:  150 min'],
+  bad: ['        at-most:  4 h', '        at-most:  6 h'],
   *find(results) {
     for (const { plan, step } of allSteps(results.job, 'soak')) {
       const most = plan.product?.dwellMost;

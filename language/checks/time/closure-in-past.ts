@@ -5,7 +5,7 @@ export default check({
   code: 'closure-in-past',
   title: 'The closures lie before the date of the job',
   severity: 'warning',
-  why: 'A closure that is over when the job is issued was most likely copied from the last job, and with it perhaps the hours and the notice.',
+  why: 'A closure that is over when the job is issued was most likely copied from the last job, and with it perhaps the hours and the notice. Whoever reads it can not tell which of it still holds.',
   source: 'tool-policy',
   bad: ['    from:      2031-04-07\n    to:        2031-05-01', '    from:      2030-04-07\n    to:        2030-05-01'],
   *find({ job }) {

@@ -5,7 +5,7 @@ export default check({
   code: 'deposit-removed-twice',
   title: 'Two works remove the same deposit',
   severity: 'error',
-  why: 'The area would be treated, counted and paid twice, and the product of the second work would find no rubber and run off.',
+  why: 'The area would be treated, counted and paid twice, and the product of the second work would find no rubber and run off. Works that share a deposit say which stretch each of them does.',
   source: 'tool-policy',
   bad: [
     'crew Night {',

@@ -12,6 +12,10 @@ export default check({
   *find(results) {
     for (const plan of results.job.plans) {
       if (!isChemical(plan) || plan.work.product || plan.steps.some(({ step }) => step.product)) continue;
+      // A product that was named but is not known is a finding already.
+      const { file, start, end } = plan.work.place;
+      if (results.job.problems.some(({ place: at }) => at.file === file && at.start >= start && at.end <= end))
+        continue;
       const { products } = results.job.blocks;
       yield {
         message: `${plan.work.name} puts a product on, but nothing says which. Add \`product:\` to the work.`,
