@@ -65,6 +65,8 @@ export class Session {
   readonly environment: Environment;
   readonly client: ClientCapabilities;
   settings: Settings;
+  /** The editor said that it is done. */
+  ended = false;
   /** Called after settings changed. */
   readonly onSettings: (() => void)[] = [];
   /** Called with the addresses of open files whose findings may be others now. */

@@ -38,6 +38,9 @@ export function startServer(connection: Connection, environment: Environment): R
   connection.onInitialized(() => {
     if (running.session) afterwards(running.session);
   });
+  connection.onShutdown(() => {
+    if (running.session) running.session.ended = true;
+  });
   connection.listen();
   return running;
 }
@@ -54,10 +57,9 @@ export function capabilitiesOf(client: ClientCapabilities): ServerCapabilities {
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
   };
-  return features.reduce<ServerCapabilities>((all, feature) => {
-    const { workspace, ...more } = feature.capabilities(client);
-    return { ...all, ...more, workspace: { ...all.workspace, ...workspace } };
-  }, base);
+  const { workspace, ...rest } = base;
+  const all = features.map(feature => feature.capabilities(client));
+  return Object.assign({}, rest, ...all, { workspace: Object.assign({}, workspace, ...all.map(each => each.workspace)) });
 }
 
 function foldersOf(params: InitializeParams): readonly URI[] {

@@ -297,7 +297,7 @@ function rolesOf(place: Place, work: Block, present: ReadonlySet<string>): reado
     .filter(({ kind, name }) => kind === 'role' && !present.has(name))
     .map(({ name, node }, i) => ({
       ...base(place, name, CompletionItemKind.Property),
-      sortText: `0r${pad(i)}`,
+      sortText: `00r${pad(i)}`,
       detail: `role: ${isBlock(node) ? (firstWord(node, 'machine') ?? 'machine') : 'machine'}`,
       ...insert(place, `${name}: $1`, `${name}: `),
     }));
@@ -644,7 +644,7 @@ function argumentsOf(place: Place, { called, inside }: OpenCall): readonly Compl
         ...base(place, each.name, CompletionItemKind.Variable),
         sortText: `${each.default ? '1' : '0'}${pad(i)}`,
         detail: signatureOf(each),
-        documentation: { kind: MarkupKind.Markdown, value: parameterText(each, place.analysis) },
+        documentation: { kind: MarkupKind.Markdown, value: parameterText(each, place.analysis, place.session.project) },
         ...insert(place, `${each.name}: $1`, `${each.name}: `),
       }));
   }

@@ -139,12 +139,15 @@ function registerPush(session: Session): void {
     cancel = undefined;
     running = true;
     try {
-      while (waiting.size > 0) {
-        const [address] = waiting;
-        waiting.delete(address!);
-        await publish(address!);
+      for (const address of waiting) {
+        waiting.delete(address);
+        await publish(address);
         await environment.breathe();
+        if (session.ended) waiting.clear();
       }
+    } catch (error) {
+      // The editor is gone, or takes nothing more; there is nobody to tell.
+      if (!session.ended) connection.console.error(`Diagnostics were not published: ${String(error)}`);
     } finally {
       running = false;
       if (waiting.size > 0) schedule([]);

@@ -92,7 +92,7 @@ export function hoverAt(
   if (isProperty(node) && within(node, 'name')) return say(property(project, node, analysis, showing));
   if (isArgument(node) && node.parameter) {
     const parameter = project.names.parameterOf(node);
-    return say(parameter && parameterText(parameter, analysis));
+    return say(parameter && parameterText(parameter, analysis, project));
   }
   if (isBlock(node)) {
     const kind = kinds.get(node.kind);
@@ -101,7 +101,7 @@ export function hoverAt(
     return say(STATEMENTS[leaf.text]);
   }
   if (isParameter(node)) {
-    if (within(node, 'name')) return say(parameterText(node, analysis));
+    if (within(node, 'name')) return say(parameterText(node, analysis, project));
     const type = kindNamed((node.type ?? []).join(' '));
     return say(
       type &&

@@ -71,8 +71,8 @@ export const semanticTokens: Feature = {
       }
     };
     const builderOf = (address: string): SemanticTokensBuilder => {
-      let builder = builders.get(address);
-      if (builder === undefined) builders.set(address, (builder = new SemanticTokensBuilder()));
+      const builder = builders.get(address) ?? new SemanticTokensBuilder();
+      builders.set(address, builder);
       return builder;
     };
     session.onDocument(

@@ -44,7 +44,7 @@ export const signatureHelp: Feature = {
             label: `${name}(${labels.join(', ')})`,
             parameters: parameters.map((each, i) => ({
               label: labels[i]!,
-              documentation: { kind: MarkupKind.Markdown, value: parameterText(each, analysis) },
+              documentation: { kind: MarkupKind.Markdown, value: parameterText(each, analysis, session.project) },
             })),
             activeParameter: active,
           },

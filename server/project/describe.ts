@@ -251,14 +251,8 @@ function resultsText(results: readonly Explained[], showing: Showing): string {
 
 /** A step of a method, as each work does it: passes, lanes, times, rates. */
 function stepResults(step: Block, analysis: Analysis | undefined, showing: Showing): string {
-  const id = idOf(step);
   const parts = (analysis?.job.plans ?? []).flatMap(plan => {
-    const planned = plan.steps.find(
-      each =>
-        each.step.id === id ||
-        (each.step.name === step.name &&
-          plan.method?.steps.some(of => of.place.start === step.$cstNode?.offset && of.place.file === fileOf(step))),
-    );
+    const planned = plan.steps.find(each => isModelOf(each.step, step));
     if (planned === undefined) return [];
     const results = quantitiesOf(analysis, `${plan.work.name}.${planned.step.name}`);
     if (results.length === 0) return [];
@@ -267,20 +261,28 @@ function stepResults(step: Block, analysis: Analysis | undefined, showing: Showi
   return paragraphs(parts);
 }
 
-export function parameterText(parameter: Parameter, analysis: Analysis | undefined): string {
+export function parameterText(parameter: Parameter, analysis: Analysis | undefined, project: Project): string {
   const method = parameter.$container?.$container;
   const values = (analysis?.job.plans ?? []).flatMap(plan => {
-    if (plan.method === undefined || !isBlock(method) || plan.method.id !== idOf(method)) return [];
-    const given = [plan.method, ...plan.method.steps]
+    if (plan.method === undefined || !isBlock(method) || !isModelOf(plan.method, method)) return [];
+    const given = [plan.method, ...plan.method.steps, ...plan.method.roles]
       .flatMap(block => Object.values(block) as (Given<unknown> | undefined)[])
       .find(each => each?.origin?.by === 'argument' && each.origin.parameter === parameter.name);
-    return given ? [`- ${plan.work.name}: ${code(given.text)}`] : [];
+    if (given?.origin.by !== 'argument') return [];
+    const { file, start, end } = given.origin.place;
+    const text = project.documentOf(file)?.textDocument.getText().slice(start, end);
+    return text ? [`- ${plan.work.name}: ${code(text)}`] : [];
   });
   return paragraphs([
     `**${signatureOf(parameter)}**`,
     `A parameter${isBlock(method) && method.name ? ` of ${method.name}` : ''}. ${parameter.default ? 'A work that says nothing takes the value behind the equals sign.' : 'Every work has to give it.'}`,
     values.join('\n'),
   ]);
+}
+
+/** Whether a block of the job was read from this block of the text; as part of a work it has an identity of its own. */
+function isModelOf(model: { readonly place: Place }, block: Block): boolean {
+  return model.place.start === block.$cstNode?.offset && model.place.file === fileOf(block);
 }
 
 export function useText(use: Use, project: Project): string {
@@ -298,7 +300,7 @@ export function useText(use: Use, project: Project): string {
 
 export function namedText(named: Named, analysis: Analysis | undefined, showing: Showing, project: Project): string {
   if (isBlock(named)) return blockText(named, analysis, showing, project);
-  return isUse(named) ? useText(named, project) : parameterText(named, analysis);
+  return isUse(named) ? useText(named, project) : parameterText(named, analysis, project);
 }
 
 // --- computed quantities ---
