@@ -90,9 +90,9 @@ runway Main {
 deposit NorthTouchdown {
     on:       Main from "04"
     stations: table chainage m, left m, right m
-        150   9    9
-        300  11   11
-        750   8    9
+        150   5    5
+        300   6    6
+        750   4    5
     build-up: heavy
 }
 `;

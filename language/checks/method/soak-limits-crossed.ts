@@ -7,7 +7,7 @@ export default check({
   severity: 'error',
   why: 'The shortest soak counts until the first tool, the longest until the product is rinsed off. If the first is longer than the second, no work can keep both.',
   source: 'tool-policy',
-  bad: ['BroomAndRinse(soak: 40 min)', 'BroomAndRinse(soak: 100 min)'],
+  bad: ['BroomAndRinse(soak: 40 min)', 'BroomAndRinse(soak: 250 min)'],
   *find(results) {
     for (const { plan, step } of allSteps(results.job, 'soak')) {
       if (!step.atLeast || !step.atMost || !above(step.atLeast.value, step.atMost.value)) continue;
