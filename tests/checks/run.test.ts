@@ -7,8 +7,8 @@ import { runChecks } from '../../language/checks/run.ts';
 import { analyseExample, analyseFiles, shown } from './support.ts';
 
 async function resultsOf(text: string): Promise<Results> {
-  const { job, quantities, works, exposures } = await analyseExample(text);
-  return { job, quantities, works, exposures, system: job.system, textOf: () => text };
+  const analysis = await analyseExample(text);
+  return { ...analysis, system: analysis.job.system, textOf: () => text };
 }
 
 const breaks: Check = check({

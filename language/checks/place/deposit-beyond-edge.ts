@@ -7,7 +7,7 @@ export default check({
   severity: 'error',
   why: 'Offsets count from the centreline, so none can be more than half the width of the runway. Often the whole width of the deposit was written where the distance of one edge belongs, which doubles the area, the product and the price.',
   source: 'geometry',
-  bad: ['        300  11   11', '        300  26   11'],
+  bad: ['        300   6    6', '        300  26    6'],
   *find(results) {
     for (const deposit of results.job.blocks.deposits) {
       const width = runwayOf(results.job, deposit.on)?.width;

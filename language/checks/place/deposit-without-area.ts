@@ -7,7 +7,7 @@ export default check({
   severity: 'error',
   why: 'A deposit lies between at least two stations, and somewhere its edges have to lie apart. Without an area there is nothing to treat, to measure or to pay.',
   source: 'geometry',
-  bad: ['        150   9    9\n        300  11   11\n        750   8    9', '        300  11   11'],
+  bad: ['        150   5    5\n        300   6    6\n        750   4    5', '        300   6    6'],
   alongside: ['friction-not-covered'],
   *find({ job }) {
     for (const deposit of job.blocks.deposits) {

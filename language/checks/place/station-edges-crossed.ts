@@ -7,7 +7,7 @@ export default check({
   severity: 'error',
   why: 'Left offsets count to the left and right offsets to the right of the centreline. A deposit that lies wholly on one side has one negative offset, and it must not be greater than the other one.',
   source: 'geometry',
-  bad: ['        300  11   11', '        300  -12   11'],
+  bad: ['        300   6    6', '        300   -7    6'],
   *find(results) {
     for (const deposit of results.job.blocks.deposits) {
       for (const row of deposit.stations?.value ?? []) {

@@ -15,7 +15,7 @@ export default check({
   severity: 'warning',
   why: 'The survey is why the work is done. A stretch of 100 m or more that it shows below the published level and that no deposit covers stays slippery: either the deposit reaches farther, or something else than rubber is wrong there.',
   source: 'icao-friction-levels',
-  bad: ['        750   8    9', '        450   8    9'],
+  bad: ['        750   4    5', '        450   8    9'],
   *find(results) {
     for (const survey of results.job.blocks.surveys) {
       if (survey.purpose?.value !== 'need' && survey.purpose?.value !== 'before') continue;
