@@ -190,11 +190,16 @@ class Placer {
     }
     const indent = where.depth * INDENT;
     const hang = indent + INDENT;
+    let brackets = 0;
     for (let i = statement.first + 1; i <= statement.headLast; i++) {
-      const breaks = this.startsLine(i) && !where.oneLine;
-      this.places[i] = breaks
-        ? { line: true, indent: hang, blank: 'none' }
-        : { line: false, gap: this.gap(statement, i), hang };
+      const { name } = this.tokens[i]!.tokenType;
+      if (name === ')') brackets = Math.max(0, brackets - 1);
+      if (this.startsLine(i) && !where.oneLine) {
+        // In a value everything stands right of the value's column; a head's brackets close below its first letter.
+        const steps = statement.kind === 'property' ? brackets : brackets > 0 ? brackets - 1 : name === ')' ? -1 : 0;
+        this.places[i] = { line: true, indent: hang + steps * INDENT, blank: 'none' };
+      } else this.places[i] = { line: false, gap: this.gap(statement, i), hang };
+      if (name === '(') brackets++;
     }
     if (statement.rows.length > 0) this.placeRows(statement.rows, hang);
     if (statement.open === undefined || statement.open < 0) return;

@@ -483,16 +483,15 @@ export function* mend(layout: Layout, statement: Statement, types: TokenTypes): 
     yield [...tokens, ...Array.from({ length: open }, () => virtualToken(types[')']!, last, ')'))];
   }
   let ways = 0;
-  const before = layout.tokens[statement.first - 1];
   for (let i = tokens.length - 1; i >= 1 && ways < MOST_WAYS; i--) {
-    if (!endsBefore(statement, tokens, i, before?.endLine === tokens[0]!.startLine)) continue;
+    if (!endsBefore(statement, tokens, i)) continue;
     ways++;
     yield tokens.slice(0, i);
   }
 }
 
 /** Whether what stands before the token at `i` may be whole without the rest. */
-function endsBefore(statement: Statement, tokens: readonly Token[], i: number, goesOnLine: boolean): boolean {
+function endsBefore(statement: Statement, tokens: readonly Token[], i: number): boolean {
   const { name } = tokens[i]!.tokenType;
   switch (statement.kind) {
     case 'block':
@@ -503,8 +502,8 @@ function endsBefore(statement: Statement, tokens: readonly Token[], i: number, g
     case 'use':
       return i === 2;
     case 'property':
-      // In a one-line body the comma may have been meant to end this statement.
-      return goesOnLine && i > 2 && name === ',';
+      // The comma may have been meant to end this statement, in a body of one line.
+      return i > 2 && name === ',';
     default:
       return false;
   }

@@ -128,6 +128,23 @@ work W {
     );
   });
 
+  test('brackets over several lines', () => {
+    expect(checked('method M(\na: time,\nb: time = f(\n1\n)\n) {\nx: 1\ny: f(\n1,\ng(\n2)\n)\n}\n')).toBe(`method M(
+    a: time,
+    b: time = f(
+        1
+    )
+) {
+    x:  1
+    y:  f(
+            1,
+            g(
+                2)
+        )
+}
+`);
+  });
+
   test('line endings and the empty text', () => {
     expect(checked('work A {\r\nx:1\r\n}\r\n\r\n\r\nwork B { y: 2 }')).toBe(
       'work A {\r\n    x: 1\r\n}\r\n\r\nwork B { y: 2 }\r\n',
