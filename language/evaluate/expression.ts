@@ -135,8 +135,8 @@ function literal(digits: string, unitText: string | undefined, node: Expression,
   return { is: 'number', magnitude, literal: digits, ...(unit && { unit: unit.symbol }) };
 }
 
-export function unknownUnit(word: string, place: Place, world: Pick<World, 'report'>): void {
-  const meant = suggestUnits(word);
+export function unknownUnit(word: string, place: Place, world: Pick<World, 'report'>, kind?: KindName): void {
+  const meant = suggestUnits(word, kind && KINDS[kind]);
   world.report({
     code: 'unknown-unit',
     message: `'${word}' is no unit that is known here.${meant[0] ? ` Did you mean ${meant.slice(0, 3).join(' or ')}?` : ''}`,

@@ -159,7 +159,7 @@ export function readQuantity(
 ): QuantityReading | undefined {
   const unknown = unknownUnitIn(phrase);
   if (unknown) {
-    unknownUnit(unknown.word, unknown.place, context.world);
+    unknownUnit(unknown.word, unknown.place, context.world, kind);
     return undefined;
   }
   const value = evaluateOne(phrase, context.scope, context.world);
@@ -465,7 +465,7 @@ function readCell(
     return void refuse(context, cell, `The column ${word} wants a number, but this is '${written ?? ''}'.`);
   const symbol = cell.unit ?? unit;
   const known = symbol === undefined ? undefined : parseUnit(symbol);
-  if (symbol !== undefined && !known) return void unknownUnit(symbol, placeOf(cell), context.world);
+  if (symbol !== undefined && !known) return void unknownUnit(symbol, placeOf(cell), context.world, column.kind);
   const literal = `${cell.negative ? '-' : ''}${cell.value}`;
   const magnitude: Magnitude = known ? { ...magnitudeOf('1', known), si: toSi(literal, known) } : magnitudeOf(literal);
   const kind = column.kind ?? 'number';

@@ -637,12 +637,17 @@ export function createModels(options: ModelOptions): Models {
     namesAt: options.namesAt,
     layersOf: (named, _reference, scope) => (named.$type === 'Block' ? layersAt(named, scope) : undefined),
     nestedOf: (layers, name) => nestedOf(layers).find(each => blockName(each.node) === name),
-    propertyOf: (layers, word) => {
+    propertyOf: (layers, word, at) => {
       const kind = kinds.get(layers.node.kind);
       const known = kind && vocabularyProperty(kind, word);
       if (!known) return undefined;
       const value = given(layers, word, known.key, known.property);
-      return value ? asEvaluated(value, known.property) : nothing;
+      const evaluated = value ? asEvaluated(value, known.property) : nothing;
+      // East.product is the name of a product, which nobody computes with: the quantity is meant.
+      if (value && evaluated.is === 'nothing' && computedWords[layers.node.kind]?.[word] !== undefined) {
+        report(unknownQuantity(layers, word, at, true));
+      }
+      return evaluated;
     },
     computedOf: (layers, rest, at) => {
       const [first, second] = rest;

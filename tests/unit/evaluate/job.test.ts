@@ -160,6 +160,10 @@ describe('requirements', () => {
   test('an input may not use what is computed from inputs', async () => {
     const job = await jobOf(base.replace('tank: 4000 L', 'tank: East.Apply.volume'));
     expect(codesOf(job)).toContain('quantity-too-late');
+    const named =
+      await jobOf(`${base.replace('method: Wash', 'product: P\n  method: Wash').replace('tank: 4000 L', 'tank: East.product')}
+product P { safety-data-sheet: "x", dilution: neat, dwell-least: 30 min, dwell-most: 90 min }`);
+    expect(codesOf(named)).toEqual(['quantity-too-late']);
   });
 });
 
