@@ -9,6 +9,7 @@ export const STAGES = [
   'vocabulary',
   'generated',
   'grammar',
+  'format',
   'formulas',
   'evaluate',
   'job',

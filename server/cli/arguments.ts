@@ -21,6 +21,7 @@ export type Command =
     }
   | { readonly do: 'explain'; readonly paths: readonly [string]; readonly quantity: string; readonly root?: string }
   | { readonly do: 'serve' }
+  | { readonly do: 'format'; readonly paths: readonly string[]; readonly onlyCheck: boolean; readonly root?: string }
   | { readonly do: 'help' }
   | { readonly do: 'version' };
 
@@ -35,6 +36,7 @@ export const HELP = `broomline checks and computes runway rubber removal jobs wr
   broomline derive FILE             what is computed from the job: areas, rates, loads, water, hours
   broomline explain FILE QUANTITY   where one number comes from, down to the lines of the text
   broomline serve --stdio           the language server, for any editor that speaks the protocol
+  broomline format PATHS…           writes the files in the one layout; --check only says which would change
 
   --format text|json   for a person (the default) or for another program       check, derive
   --as-of DATE         judge waivers on this date, not on the job's own        check, derive
@@ -57,6 +59,7 @@ const OPTIONS = {
   stdio: { type: 'boolean' },
   // Editors that start a server by command say which process of theirs it belongs to.
   clientProcessId: { type: 'string' },
+  check: { type: 'boolean' },
   help: { type: 'boolean', short: 'h' },
   version: { type: 'boolean' },
 } as const;
@@ -67,6 +70,7 @@ const COMMANDS = {
   check: { takes: ['format', 'as-of', 'root'], call: 'broomline check PATHS…' },
   derive: { takes: ['format', 'as-of', 'root'], call: 'broomline derive FILE' },
   explain: { takes: ['root'], call: 'broomline explain FILE QUANTITY' },
+  format: { takes: ['check', 'root'], call: 'broomline format PATHS…' },
   serve: { takes: ['stdio', 'clientProcessId'], call: 'broomline serve --stdio' },
 } as const satisfies Record<string, { readonly takes: readonly OptionName[]; readonly call: string }>;
 
@@ -106,6 +110,7 @@ interface Values {
   readonly format?: string;
   readonly 'as-of'?: string;
   readonly root?: string;
+  readonly check?: boolean;
 }
 
 function optionProblem(
@@ -139,6 +144,8 @@ function commandFrom(command: CommandName, words: readonly string[], values: Val
   switch (command) {
     case 'check':
       return { do: 'check', paths: words, ...dated };
+    case 'format':
+      return { do: 'format', paths: words, onlyCheck: values.check === true, ...common };
     case 'derive':
       return words.length === 1 ? { do: 'derive', paths: [first], ...dated } : missing;
     case 'explain':

@@ -2,7 +2,7 @@
  * Files for the command line. Nothing outside the workspace's root is read, links included; a file that is no text, or
  * is too large to be a spec, is said so.
  */
-import { lstatSync, readdirSync, readFileSync, realpathSync, statSync } from 'node:fs';
+import { lstatSync, readdirSync, readFileSync, realpathSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 
@@ -89,6 +89,17 @@ export function readText(path: string, root: string, cwd: string): string | Trou
     return decode(readFileSync(path), name);
   } catch (error) {
     return { trouble: reasonOf(error, name) };
+  }
+}
+
+/** Writes a file that was read before; says why where that fails. */
+export function writeText(path: string, text: string, cwd: string): Trouble | undefined {
+  try {
+    writeFileSync(path, text);
+    return undefined;
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    return { trouble: `${shown(path, cwd)} can't be written (${code ?? String(error)}).` };
   }
 }
 

@@ -6,9 +6,12 @@ import type { AnalyseOptions } from '../../language/analysis/analyse.ts';
 import type { Finding } from '../../language/checks/check.ts';
 import { derivedAsDocument } from '../../language/documents/derived.ts';
 import { findingsAsDocument } from '../../language/documents/findings.ts';
+import { format } from '../../language/format/format.ts';
+import { createSyntax } from '../../language/grammar/services.ts';
+import { nameRules } from '../../language/vocabulary/names.ts';
 import { nearestAll } from '../../language/words/nearest.ts';
 import { type Command, HELP, readArguments } from './arguments.ts';
-import { type Entry, findEntries, readText } from './files.ts';
+import { type Entry, findEntries, readText, writeText } from './files.ts';
 import { findingsText, type Looks, summaryText } from './findingText.ts';
 import { explanationText, quantitiesText } from './quantityText.ts';
 import { coloured, plain } from './terminal.ts';
@@ -72,6 +75,8 @@ async function carryOut(command: FileCommand, files: readonly Readable[], world:
   switch (command.do) {
     case 'check':
       return check(command, files, world);
+    case 'format':
+      return formatFiles(command, files, world);
     default: {
       const [file] = files;
       if (file === undefined || files.length > 1)
@@ -119,7 +124,7 @@ function derive(
   analysed: Analysed,
   world: World,
 ): Status {
-  const { job, quantities, findings } = analysed;
+  const { findings } = analysed;
   if (command.format === 'json') printJson(derivedAsDocument(analysed), world);
   else world.out(quantitiesText(analysed, textsOf([analysed], world).nameOf(entry.address), looksOf(world)));
   const status = statusOf(findings);
@@ -146,6 +151,30 @@ function unknownQuantity(asked: string, paths: readonly string[]): string {
   const hint =
     meant.length > 0 ? `Did you mean ${meant.slice(0, 12).join(', ')}?` : 'broomline derive lists all there are.';
   return `There is no computed quantity '${asked}'. ${hint}`;
+}
+
+// ── format ───────────────────────────────────────────────────────────────────────────────────────────────────────
+
+function formatFiles(
+  { onlyCheck }: FileCommand & { readonly do: 'format' },
+  files: readonly Readable[],
+  world: World,
+): Status {
+  const syntax = createSyntax({ topLevelKinds: nameRules.topLevelKinds, rules: nameRules });
+  const { nameOf } = createTexts(() => undefined, world.cwd);
+  const would = onlyCheck ? 'would change' : 'changed';
+  let [changed, failed] = [0, false];
+  for (const { entry, text } of files) {
+    const formatted = format(text, syntax);
+    if (formatted === text) continue;
+    const trouble = onlyCheck ? undefined : writeText(entry.path, formatted, world.cwd);
+    if (trouble) world.err(`broomline: ${trouble.trouble}\n`);
+    else world.out(`${would}  ${nameOf(entry.address)}\n`);
+    changed += trouble ? 0 : 1;
+    failed ||= trouble !== undefined;
+  }
+  world.out(`${changed} of ${files.length} ${files.length === 1 ? 'file' : 'files'} ${would}.\n`);
+  return failed ? 2 : onlyCheck && changed > 0 ? 1 : 0;
 }
 
 // ── common ───────────────────────────────────────────────────────────────────────────────────────────────────────
