@@ -16,6 +16,13 @@ import { Orders } from './propagators/orders.ts';
 import { Timetable } from './propagators/timetable.ts';
 import { Reason, Store } from './store.ts';
 
+/**
+ * After a schedule is found the next one is asked to be a good step better, or this little work is spent on it: otherwise a large
+ * problem gets better by one unit at a time.
+ */
+const STEP_SHARE = 0.75;
+const STEP_CONFLICTS = 20;
+
 /** How the next variable and its value are chosen. */
 type Branching = 'earliest' | 'busiest' | 'guided';
 
@@ -45,7 +52,8 @@ export class Search {
   private proved: number;
   private branching: Branching = 'earliest';
   /** What to assume of the objective before anything else: nothing, its lower bound, or the middle. */
-  private assume: 'nothing' | 'bound' | 'middle' = 'nothing';
+  private assume: 'nothing' | 'bound' | 'middle' | 'step' = 'nothing';
+  private stepEnds = 0;
   private sinceRestart = 0;
   private restartAfter = 100;
 
@@ -100,6 +108,9 @@ export class Search {
         this.exhausted = true;
       } else if (this.sinceRestart >= this.restartAfter) {
         this.restart();
+      } else if (this.assume === 'step' && this.conflicts >= this.stepEnds) {
+        this.assume = 'nothing';
+        this.backTo(0);
       } else if (!this.decide()) {
         this.accept(this.store.value);
       } else if (this.decisions >= decisions) {
@@ -225,7 +236,10 @@ export class Search {
     if (store.level === 0 && this.assume !== 'nothing') {
       const d = 2 * network.count;
       const [low, high] = [value[d]!, -value[d + 1]!];
-      if (low < high) return this.choose(d + 1, -(this.assume === 'bound' ? low : low + ((high - low) >> 1)));
+      if (low < high) {
+        const share = this.assume === 'bound' ? 0 : this.assume === 'middle' ? 0.5 : STEP_SHARE;
+        return this.choose(d + 1, -(low + Math.floor((high - low) * share)));
+      }
     }
     return this.branching === 'earliest' ? this.decideEarliest() : this.decideBusiest();
   }
@@ -284,6 +298,8 @@ export class Search {
     const starts = this.improve(Int32Array.from({ length: this.network.count }, (_, i) => value[2 * i]!));
     this.best = starts;
     this.bestObjective = this.objectiveOf(starts);
+    if (this.assume === 'nothing') this.assume = 'step';
+    this.stepEnds = this.conflicts + STEP_CONFLICTS;
     this.backTo(0);
     if (!this.demandBetter()) this.exhausted = true;
   }
