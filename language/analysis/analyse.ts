@@ -15,21 +15,31 @@ import { problemsOf, type Syntax } from '../grammar/services.ts';
 import { assembleJob } from '../job/assemble.ts';
 import type { Job } from '../job/job.ts';
 import { analyseQuantities, lookupIn } from '../quantities/quantities.ts';
+import { createScheduling, placedTracks, type Schedule, type Scheduling } from '../schedule/schedule.ts';
 
 export interface Analysis {
   readonly job: Job;
   readonly quantities: ReadonlyMap<string, Explained>;
-  /** Where each machine is, when: work by work, bay by bay, not yet scheduled. */
+  /** Who does what when, and what is proved of it. */
+  readonly schedule: Schedule;
+  /**
+   * Where each machine is, when: work by work, bay by bay, at the starts of the schedule. Where there is no schedule, one
+   * after another as if machines and closures were no limit.
+   */
   readonly works: readonly WorkTracks[];
   /** What each point of each bay goes through. */
   readonly exposures: readonly BayExposure[];
   /** Those of the file itself and those that its use of a library brought out; by place. */
   readonly findings: readonly Finding[];
+  /** Goes on with a provisional schedule for about so many conflicts; absent once there is nothing left to do. */
+  readonly further?: (conflicts: number) => Analysis;
 }
 
 export interface AnalyseOptions {
   /** Date on which waivers are judged, ISO; by default the job's own. */
   readonly asOf?: string;
+  /** Stop the search for a schedule after about so many conflicts; what is found so far is provisional. To the end by default. */
+  readonly conflicts?: number;
 }
 
 /** Analyses one file. Total: whatever stands in the text, an analysis comes out. */
@@ -48,22 +58,59 @@ export function analyse(
       return target ? [target] : [];
     }),
   });
-  const works = tracksOfJob(job);
+  const unscheduled = tracksOfJob(job);
+  const scheduling = createScheduling(job, unscheduled);
+  const context: Context = {
+    job,
+    unscheduled,
+    scheduling,
+    textOf: file => syntax.shared.workspace.LangiumDocuments.getDocument(URI.parse(file))?.textDocument.getText() ?? '',
+    ...(options.asOf !== undefined && { asOf: options.asOf }),
+  };
+  return analysisAfter(context, options.conflicts ?? Number.MAX_SAFE_INTEGER);
+}
+
+interface Context {
+  readonly job: Job;
+  readonly unscheduled: readonly WorkTracks[];
+  readonly scheduling: Scheduling;
+  readonly textOf: (file: string) => string;
+  readonly asOf?: string;
+}
+
+/** All that follows from the tracks, after so many more conflicts of the search for a schedule. */
+function analysisAfter(context: Context, conflicts: number): Analysis {
+  const { job, unscheduled, scheduling, textOf, asOf } = context;
+  for (let left = conflicts; left > 0 && !scheduling.done; left -= SLICE) scheduling.step(Math.min(left, SLICE));
+  const schedule = scheduling.schedule();
+  const works = placedTracks(schedule) ?? unscheduled;
   const exposures = exposuresOf(works);
-  const computed = analyseQuantities(job, { works, exposures });
+  const computed = analyseQuantities(job, { works, exposures, schedule });
   const quantities = computed.known;
   const findings = runChecks({
     job,
     quantities,
     works,
     exposures,
+    schedule,
     lookup: lookupIn(computed),
     system: job.system,
-    textOf: file => syntax.shared.workspace.LangiumDocuments.getDocument(URI.parse(file))?.textDocument.getText() ?? '',
-    ...(options.asOf !== undefined && { asOf: options.asOf }),
+    textOf,
+    ...(asOf !== undefined && { asOf }),
   });
-  return { job, quantities, works, exposures, findings };
+  return {
+    job,
+    quantities,
+    schedule,
+    works,
+    exposures,
+    findings,
+    ...(!scheduling.done && { further: (more: number) => analysisAfter(context, more) }),
+  };
 }
+
+/** Conflicts between two looks at whether the search is done. */
+const SLICE = 1000;
 
 function* namesAt(reference: Reference, syntax: Pick<Syntax, 'names'>): Generator<string> {
   for (const visible of syntax.names.visibleNames(reference)) yield visible.name;

@@ -7,6 +7,7 @@
 import type { Explained } from '../explain/explain.ts';
 import type { BayExposure, WorkTracks } from '../exposure/fromTracks.ts';
 import type { Job, Lookup } from '../job/job.ts';
+import type { Schedule } from '../schedule/schedule.ts';
 import type { SourceId } from '../sources/sources.ts';
 import type { System } from '../units/index.ts';
 import type { BlockRef, Place } from '../vocabulary/given.ts';
@@ -18,7 +19,9 @@ export interface Results {
   readonly job: Job;
   /** Computed quantities by path. */
   readonly quantities: ReadonlyMap<string, Explained>;
-  /** Where each machine is, when. */
+  /** Who does what when; it may be impossible, or not found yet. */
+  readonly schedule: Schedule;
+  /** Where each machine is, when; at the starts of the schedule where there is one. */
   readonly works: readonly WorkTracks[];
   /** What each point of each bay goes through. */
   readonly exposures: readonly BayExposure[];

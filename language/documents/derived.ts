@@ -8,6 +8,8 @@ import { exposureContract, exposureResults } from '../exposure/contract.ts';
 import type { BayExposure, WorkTracks } from '../exposure/fromTracks.ts';
 import type { Job } from '../job/job.ts';
 import { quantitiesContract, quantitiesResult } from '../quantities/contract.ts';
+import { scheduleResult, scheduleResultOf } from '../schedule/contract.ts';
+import type { Schedule } from '../schedule/schedule.ts';
 import { trackResults, tracksContract } from '../tracks/contract.ts';
 
 export const derivedDocument = z
@@ -17,6 +19,7 @@ export const derivedDocument = z
     quantities: quantitiesContract.describe('In the order of the job.'),
     tracks: tracksContract.describe('Where each machine is, when.'),
     exposure: exposureContract.describe('What each bay went through.'),
+    schedule: scheduleResult.describe('Who does what when.'),
   })
   .describe('What broomline derive prints with --format json.');
 
@@ -28,9 +31,10 @@ export interface Computed {
   readonly quantities: ReadonlyMap<string, Explained>;
   readonly works: readonly WorkTracks[];
   readonly exposures: readonly BayExposure[];
+  readonly schedule: Schedule;
 }
 
-export function derivedAsDocument({ job, quantities, works, exposures }: Computed): DerivedDocument {
+export function derivedAsDocument({ job, quantities, works, exposures, schedule }: Computed): DerivedDocument {
   const head = job.blocks.jobs[0];
   const bays = works.flatMap(({ plan, bays }) => bays.map(({ activities }) => ({ work: plan.work.name, activities })));
   return {
@@ -39,6 +43,7 @@ export function derivedAsDocument({ job, quantities, works, exposures }: Compute
     quantities: quantitiesResult(quantities, job.system, currencyOf(job)),
     tracks: trackResults(bays),
     exposure: exposureResults(exposures),
+    schedule: scheduleResultOf(schedule),
   };
 }
 

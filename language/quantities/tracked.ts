@@ -10,6 +10,7 @@ import type { CountAt, TimeAt } from '../exposure/exposure.ts';
 import type { BayExposure, BayTracks, WorkTracks } from '../exposure/fromTracks.ts';
 import { type Spread, spreadOf } from '../exposure/tolerances.ts';
 import type { Plan } from '../job/job.ts';
+import type { Schedule } from '../schedule/schedule.ts';
 import type { Activity } from '../tracks/fromPlan.ts';
 import { fieldEfficiency } from '../tracks/turns.ts';
 import { KINDS, type System, show } from '../units/index.ts';
@@ -22,6 +23,8 @@ import { leaderOf, machineCount, type StepOf, stepsOf, widthOf } from './steps.t
 export interface Engine {
   readonly works: readonly WorkTracks[];
   readonly exposures: readonly BayExposure[];
+  /** Only with it are there quantities of time and cost of the whole. */
+  readonly schedule?: Schedule;
 }
 
 const DRIVES = ['sweep', 'pre-wet', 'apply', 'keep-wet', 'agitate', 'rinse', 'jet', 'pick-up'] as const;
@@ -31,7 +34,8 @@ export function trackedQuantities(ctx: Context, plan: Plan, engine: Engine | und
   const work = engine?.works.find(each => each.plan === plan);
   if (!engine || !work || work.bays.length === 0) return [];
   const exposures = engine.exposures.filter(each => each.tracks.plan === plan);
-  const tracked: Tracked = { ctx, plan, work, exposures, name: ctx.nameOf(plan.work) };
+  const unscheduled = engine.schedule?.built.works.find(each => each.plan === plan) ?? work;
+  const tracked: Tracked = { ctx, plan, work, unscheduled, exposures, name: ctx.nameOf(plan.work) };
   return [
     bays(tracked),
     bayLength(tracked),
@@ -53,6 +57,8 @@ interface Tracked {
   readonly ctx: Context;
   readonly plan: Plan;
   readonly work: WorkTracks;
+  /** The same without waits for machines and closures. */
+  readonly unscheduled: WorkTracks;
   readonly exposures: readonly BayExposure[];
   readonly name: string;
 }
@@ -525,7 +531,7 @@ function rinsesOf({ ctx, exposures }: Tracked, of: StepOf): readonly Quantity[] 
 }
 
 /** From the first movement of a work to its last on the runway, bays and steps one after another. */
-function workTime({ ctx, plan, work, name }: Tracked): Quantity {
+function workTime({ ctx, plan, unscheduled, name }: Tracked): Quantity {
   const path = `${name}.time`;
   return ctx.once(path, () =>
     quantity({
@@ -538,7 +544,7 @@ function workTime({ ctx, plan, work, name }: Tracked): Quantity {
         const time = ctx.once(`${of.path}.time`, () => ({ path: '', label: '', lacks: [] }));
         return isMissing(time) ? [] : [time];
       }),
-      compute: () => work.end - work.start,
+      compute: () => unscheduled.end - unscheduled.start,
       source: 'definition',
       place: plan.work.heading,
       note: 'without a schedule: nothing is done at the same time',
