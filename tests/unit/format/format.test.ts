@@ -13,7 +13,7 @@ function meaning(text: string): string {
   const tree = parse(text)
     .document.items.map(show)
     .join('\n')
-    .replace(/value=\./g, 'value=0.');
+    .replace(/(value|version)=\./g, '$1=0.');
   return [tree, ...comments.map(one => one.image.trimEnd())].join('\n');
 }
 
