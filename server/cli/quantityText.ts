@@ -128,7 +128,9 @@ class Page {
     };
     const table = [
       ['', ...wanted.map(wordsOf)],
-      ...[...things].map(([name, thing]) => [name, ...wanted.map(column => cell(thing, column))]),
+      ...[...things]
+        .map(([name, thing]) => [name, ...wanted.map(column => cell(thing, column))])
+        .filter(([, ...cells]) => cells.some(text => text !== '')),
     ];
     const shown = fitting(table, this.looks.columns - 2);
     const columns = new Set(wanted.slice(0, shown[0]!.length - 1));
