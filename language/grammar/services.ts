@@ -21,7 +21,14 @@ import { BroomlineGeneratedModule, BroomlineGeneratedSharedModule } from '../gen
 import { matchUnit, unitStartChars } from '../units/index.ts';
 import { type ImportResult, Imports } from './imports.ts';
 import { BroomLexer, type BroomReport } from './lexer.ts';
-import { BroomLinker, BroomReferences, BroomScopeComputation, BroomScopeProvider, Descriptions } from './linking.ts';
+import {
+  BroomLinker,
+  BroomReferenceDescriptions,
+  BroomReferences,
+  BroomScopeComputation,
+  BroomScopeProvider,
+  Descriptions,
+} from './linking.ts';
 import { createBroomParser } from './parser.ts';
 import type { SyntaxProblem } from './problems.ts';
 import { type NameRules, Names } from './scope.ts';
@@ -176,6 +183,9 @@ export function broomlineModule(
       ScopeComputation: services => new BroomScopeComputation(services.syntax.Descriptions),
       Linker: services => new BroomLinker(services, services.syntax.Names, services.syntax.Descriptions),
       References: services => new BroomReferences(services, services.syntax.Names),
+    },
+    workspace: {
+      ReferenceDescriptionProvider: services => new BroomReferenceDescriptions(services),
     },
     validation: {
       DocumentValidator: services => new BroomValidator(services),
