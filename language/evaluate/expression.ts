@@ -18,13 +18,13 @@ import {
   magnitudeOf,
   mul,
   negate,
-  parseUnit,
   plain,
   pow,
   sqrt,
   sub,
   suggestUnits,
   toSi,
+  type Unit,
   type UnitProblem,
 } from '../units/index.ts';
 import type { Origin, Place } from '../vocabulary/given.ts';
@@ -37,6 +37,8 @@ import type { Problem } from './problem.ts';
 /** What an expression may ask of the world around it. */
 export interface World {
   readonly report: (problem: Problem) => void;
+  /** A unit by its word; remembered, since a job says `m` a thousand times. */
+  readonly unitOf: (word: string) => Unit | undefined;
   /** The block a name means, with its layers; undefined for what is no block or stands in a circle. */
   readonly layersOf: (named: Named, reference: Reference, scope: Scope) => Layers | undefined;
   /** The value of a property of a block, by its written word; undefined if the kind has no such property. */
@@ -123,7 +125,7 @@ export function evaluateOne(phrase: Phrase, scope: Scope, world: World, depth = 
 // ── literals ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
 function literal(digits: string, unitText: string | undefined, node: Expression, world: World): Evaluated {
-  const unit = unitText === undefined ? undefined : parseUnit(unitText);
+  const unit = unitText === undefined ? undefined : world.unitOf(unitText);
   if (unitText !== undefined && !unit) {
     unknownUnit(unitText, placeOfPart(node, 'unit'), world);
     return nothing;
@@ -168,7 +170,7 @@ function unary(expression: Unary, inner: (each: Expression) => Evaluated, world:
   if (operand.$type === 'Quantity') {
     const value = literal(operand.value, operand.unit, operand, world);
     if (value.is !== 'number') return value;
-    const unit = operand.unit === undefined ? undefined : parseUnit(operand.unit);
+    const unit = operand.unit === undefined ? undefined : world.unitOf(operand.unit);
     const si = unit ? toSi(`-${operand.value}`, unit) : -value.magnitude.si;
     return { ...value, magnitude: { ...value.magnitude, si }, literal: `-${operand.value}` };
   }

@@ -49,6 +49,14 @@ function firstTwo(cst: CompositeCstNode): (CstNode | undefined)[] {
   return found;
 }
 
+/** Place and text at once: both are asked for at every value, and looking for the ends of a node costs. */
+export function standingAt(node: AstNode, file: string): { readonly place: Place; readonly text: string } {
+  const cst = node.$cstNode;
+  if (!cst) return { place: placeOf(node), text: '' };
+  const { offset: start, end } = cst;
+  return { place: { file, start, end }, text: cst.root.fullText.slice(start, end) };
+}
+
 /** What stands in the text at a node, blanks at the ends left out. */
 export function textOf(node: AstNode): string {
   return node.$cstNode?.text.trim() ?? '';

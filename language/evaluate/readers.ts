@@ -11,7 +11,6 @@ import {
   type Magnitude,
   magnitudeName,
   magnitudeOf,
-  parseUnit,
   type System,
   show,
   toSi,
@@ -261,7 +260,7 @@ function readRange(phrase: Phrase, kind: KindName, word: string, context: ReadCo
     // `5 to 35 °C`: the first number takes the unit of the second.
     if (unit && parts.length === 1 && part) {
       const bare = bareLiteral(part);
-      const known = parseUnit(unit);
+      const known = context.world.unitOf(unit);
       if (bare !== undefined && known) {
         const magnitude = magnitudeOf(bare, known);
         return takeAs({ is: 'number', magnitude, unit, literal: bare }, kind, word, phrase, context);
@@ -464,7 +463,7 @@ function readCell(
   if (cell.value === undefined)
     return void refuse(context, cell, `The column ${word} wants a number, but this is '${written ?? ''}'.`);
   const symbol = cell.unit ?? unit;
-  const known = symbol === undefined ? undefined : parseUnit(symbol);
+  const known = symbol === undefined ? undefined : context.world.unitOf(symbol);
   if (symbol !== undefined && !known) return void unknownUnit(symbol, placeOf(cell), context.world, column.kind);
   const literal = `${cell.negative ? '-' : ''}${cell.value}`;
   const magnitude: Magnitude = known ? { ...magnitudeOf('1', known), si: toSi(literal, known) } : magnitudeOf(literal);

@@ -167,6 +167,14 @@ function inspectFile(document: Document, own: readonly Block[], report: (problem
       data: { insert: `broomline ${LANGUAGE_VERSION}\n\n` },
     });
   }
+  for (const item of document.items) {
+    if (item.$type !== 'Property') continue;
+    report({
+      code: 'misplaced-statement',
+      message: `${item.name} stands at the top of the file, where it belongs to nothing. Move it into the block it is about.`,
+      place: placeOf(item),
+    });
+  }
   const first = new Map<string, Block | Use>();
   for (const item of document.items)
     if (item.$type === 'Use' && item.name !== undefined && !first.has(item.name)) first.set(item.name, item);

@@ -16,15 +16,25 @@ import {
   properties,
   type Scope,
 } from '../evaluate/layers.ts';
-import { fileOf, headingOf, placeOf, placeOfPart, textOf } from '../evaluate/places.ts';
+import { fileOf, headingOf, placeOf, placeOfPart, standingAt, textOf } from '../evaluate/places.ts';
 import type { Problem } from '../evaluate/problem.ts';
 import { read } from '../evaluate/read.ts';
 import { orList, type ReadContext, type Reading, readQuantity, withArticle } from '../evaluate/readers.ts';
 import * as geometry from '../formulas/geometry.ts';
 import type { Block, Document, Named, Parameter, Property as PropertyNode, Reference } from '../generated/ast.ts';
-import { AREA, KINDS, type KindName, kindNamed, type Magnitude, type System, showBeside } from '../units/index.ts';
+import {
+  AREA,
+  KINDS,
+  type KindName,
+  kindNamed,
+  type Magnitude,
+  parseUnit,
+  type System,
+  showBeside,
+  type Unit,
+} from '../units/index.ts';
 import { computedWords, earlyWords } from '../vocabulary/computed.ts';
-import type { BlockKind, Property } from '../vocabulary/define.ts';
+import { type BlockKind, type Property, phrases } from '../vocabulary/define.ts';
 import type { BlockHead, BlockRef, Given, Origin, Place } from '../vocabulary/given.ts';
 import { kinds, propertyTable, propertyOf as vocabularyProperty } from '../vocabulary/index.ts';
 import { nearestAll } from '../words/nearest.ts';
@@ -57,6 +67,9 @@ export interface Models {
 
 /** Steps from a value to what it depends on, or from a block to what it is like; a text that goes deeper is a joke. */
 const DEEPEST = 64;
+
+/** Ways to write a value whose reader leaves something for the schema to judge; the others can come out only right. */
+const LIMITED: ReadonlySet<string> = new Set(['quantity', 'range', ...Object.keys(phrases)]);
 
 export function createModels(options: ModelOptions): Models {
   const { report, system } = options;
@@ -356,20 +369,21 @@ export function createModels(options: ModelOptions): Models {
     if (!reading) return undefined;
     const value = inRange(reading, property, word, found);
     if (value === undefined) return undefined;
-    const origin: Origin = reading.from?.origin ?? originOf(layers, found);
+    const file = fileOf(found.layer.node);
+    const origin: Origin = reading.from?.origin ?? originOf(layers, found, file);
+    const at = standingAt(found.node.value, file);
     return {
       value,
       ...(reading.interval && { interval: reading.interval }),
       ...(reading.unit && { unit: reading.unit }),
-      text: textOf(found.node.value),
-      place: reading.from?.place ?? placeOf(found.node.value),
+      text: at.text,
+      place: reading.from?.place ?? at.place,
       origin,
       literal: reading.literal && origin.by === 'own line',
     };
   }
 
-  function originOf(layers: Layers, found: FoundProperty): Origin {
-    const file = fileOf(found.layer.node);
+  function originOf(layers: Layers, found: FoundProperty, file: string): Origin {
     if (file !== mainFile) return { by: 'library', file };
     if (found.depth > 0 && found.layer.node !== layers.node)
       return { by: 'inherited', from: blockName(found.layer.node) };
@@ -378,6 +392,7 @@ export function createModels(options: ModelOptions): Models {
 
   /** The value within the limits of the vocabulary, else a finding. What is out of range is not computed with. */
   function inRange(reading: Reading, property: Property, word: string, found: FoundProperty): unknown {
+    if (!LIMITED.has(property.type.is)) return reading.value;
     const result = property.schema.safeParse(reading.value);
     if (result.success) return reading.value;
     const type = property.type;
@@ -632,8 +647,13 @@ export function createModels(options: ModelOptions): Models {
 
   // ── the world of expressions ───────────────────────────────────────────────────────────────────────────────────
 
+  const units = new Map<string, Unit | undefined>();
   const world: World = {
     report,
+    unitOf: word => {
+      if (!units.has(word)) units.set(word, parseUnit(word));
+      return units.get(word);
+    },
     namesAt: options.namesAt,
     layersOf: (named, _reference, scope) => (named.$type === 'Block' ? layersAt(named, scope) : undefined),
     nestedOf: (layers, name) => nestedOf(layers).find(each => blockName(each.node) === name),

@@ -69,6 +69,7 @@ describe('plans', () => {
     ['step Apply', 'step Soak', 'duplicate-name'],
     ['deposit North', 'depsit North', 'unknown-kind'],
     ['broomline 1', 'broomline 9', 'version-unknown'],
+    ['broomline 1', 'broomline 1\nlength: 5 m', 'misplaced-statement'],
     ['end "22"', 'end {}', 'name-missing'],
     ['end "22"', 'role x { machine: broom }', 'misplaced-block'],
   ])('%s → %s: %s', async (from, to, codes) => {
