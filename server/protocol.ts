@@ -98,6 +98,27 @@ export const BlocksRequest = message(
   }),
 );
 
+/** A job at a glance, for the editor's status, and what can be explained in it. */
+export const OverviewRequest = message(
+  'broomline/overview',
+  z.object({ uri }),
+  z.object({
+    uri,
+    version,
+    job: z.string().describe('Name of the job block; empty for a library.'),
+    findings: z.object({ errors: z.int(), warnings: z.int(), hints: z.int(), waived: z.int() }),
+    schedule: z.object({
+      state: z.enum(['scheduled', 'provisional', 'impossible', 'open', 'nothing']),
+      closures: z.int().describe('How many the schedule uses.'),
+      provedLeast: z.boolean().describe('Fewer are proved impossible.'),
+      provedEarliest: z.boolean().describe('An earlier end is proved impossible.'),
+      clear: z.string().nullable().describe('When the runway is clear in the last closure, ISO 8601 with offset.'),
+      spare: z.number().nullable().describe('From then to the hand-back that is due, s.'),
+    }),
+    quantities: z.array(z.object({ path: z.string(), label: z.string(), shown: z.string() })),
+  }),
+);
+
 // --- the server asks: files that only the editor can reach ---
 
 export const ReadFileRequest = message('broomline/readFile', z.object({ uri }), z.object({ text: z.string() }));

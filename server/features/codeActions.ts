@@ -34,6 +34,9 @@ import { diagnosticOf, findingsIn } from './diagnostics.ts';
 import { type Change, createsFiles, workspaceEdit } from './edits.ts';
 import { everywhere } from './references.ts';
 
+/** One step of indentation, as the formatter has it. */
+const INDENT = '    ';
+
 export const FIX_ALL = 'source.fixAll.broomline';
 
 export const codeActions: Feature = {
@@ -239,7 +242,7 @@ function fillIn(session: Session, { document }: About, selected: Span): readonly
   );
   if (missing.length === 0) return [];
   const indent = ' '.repeat(document.textDocument.positionAt(block.$cstNode.offset).character);
-  const lines = missing.map(([word, { property }]) => `${indent}  ${word}: ${property.example}`);
+  const lines = missing.map(([word, { property }]) => `${indent}${INDENT}${word}: ${property.example}`);
   const change = block.open
     ? afterLastEntry(document, block, lines)
     : { document, start: block.$cstNode.end, end: block.$cstNode.end, text: ` {\n${lines.join('\n')}\n${indent}}` };

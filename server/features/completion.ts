@@ -260,7 +260,7 @@ function tableSnippet(type: ValueType & { readonly is: 'table' }): string {
     const unit = kind === undefined ? undefined : KINDS[kind].likely.metric[0];
     return `${kebab(name)}${unit ? ` ${unit}` : ''}`;
   });
-  return `table ${heads.join(', ')}\n    ${columns.map((_, i) => `\${${i + 1}:0}`).join('  ')}`;
+  return `table ${heads.join(', ')}\n\t${columns.map((_, i) => `\${${i + 1}:0}`).join('  ')}`;
 }
 
 function kindItem(place: Place, kind: BlockKind, sortText: string): CompletionItem {
@@ -277,9 +277,9 @@ function kindItem(place: Place, kind: BlockKind, sortText: string): CompletionIt
     .filter(([, { property }]) => property.required)
     .map(([word, { property }]) => {
       const value = blankFor(property).replace(/\$\{?1/g, found => found.replace('1', String(++blank)));
-      return property.type.is === 'table' ? `  ${word}: ${escaped(property.example)}` : `  ${word}: ${value}`;
+      return property.type.is === 'table' ? `\t${word}: ${escaped(property.example)}` : `\t${word}: ${value}`;
     });
-  const body = lines.length > 0 ? `{\n${lines.join('\n')}\n}` : '{\n  $0\n}';
+  const body = lines.length > 0 ? `{\n${lines.join('\n')}\n}` : '{\n\t$0\n}';
   return {
     ...base(place, kind.kind, CompletionItemKind.Class),
     sortText,

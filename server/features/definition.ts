@@ -10,7 +10,7 @@ import {
 import { isBlock, isReference, isUse, isWaive, type Named } from '../../language/generated/ast.ts';
 import { locationOf, rangeIn } from '../project/positions.ts';
 import type { BroomDocument, Project } from '../project/project.ts';
-import { declarationOf, documentsThatSee, leafAt, occurrences, symbolAt } from '../project/symbols.ts';
+import { declarationOf, documentsThatSee, leafAt, meaningOf, occurrences, symbolAt } from '../project/symbols.ts';
 import type { AboutPosition, Feature, Session } from '../session.ts';
 import { computedAt } from './hover.ts';
 
@@ -54,14 +54,11 @@ function definitionsAt(
     const index = words.findIndex(
       word => word?.$refNode !== undefined && word.$refNode.offset <= offset && offset <= word.$refNode.end,
     );
+    // A computed quantity has no line of its own: it belongs to the block in front of it.
     const explained = index < 0 ? undefined : computedAt(project, node, index, analysis);
-    const location = explained?.place && locationOf(project, explained.place);
-    if (location) {
-      return answer(
-        { start: node.$cstNode!.offset, end: words[index]!.$refNode!.end },
-        { targetUri: location.uri, targetRange: location.range, targetSelectionRange: location.range },
-      );
-    }
+    const owner = words.map((_, i) => (i < index ? meaningOf(project, node, i) : undefined)).findLast(isBlock);
+    const target = owner && targetOf(project, owner);
+    if (explained && target) return answer({ start: node.$cstNode!.offset, end: words[index]!.$refNode!.end }, target);
   }
   if (isWaive(node)) {
     // The findings that the waiver is about.

@@ -166,7 +166,8 @@ function registerPush(session: Session): void {
     const began = environment.clock();
     const diagnostics = diagnosticsOf(session, document);
     costs.set(address, environment.clock() - began);
-    const content = JSON.stringify(diagnostics);
+    // The version too: an editor that waits for the findings of its newest text has to hear that they are the same.
+    const content = JSON.stringify([buffer.version, diagnostics]);
     if (shown.get(address) === content) return;
     shown.set(address, content);
     await connection.sendDiagnostics({ uri: buffer.uri, version: buffer.version, diagnostics });

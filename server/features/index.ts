@@ -8,10 +8,12 @@ import { definition } from './definition.ts';
 import { diagnostics } from './diagnostics.ts';
 import { fileRename } from './fileRename.ts';
 import { folding } from './folding.ts';
+import { formatting } from './formatting.ts';
 import { callHierarchy, typeHierarchy } from './hierarchy.ts';
 import { hover } from './hover.ts';
 import { inlayHints } from './inlayHints.ts';
 import { links } from './links.ts';
+import { overview } from './overview.ts';
 import { references } from './references.ts';
 import { rename } from './rename.ts';
 import { requests } from './requests.ts';
@@ -34,6 +36,7 @@ export const features: readonly Feature[] = [
   inlayHints,
   codeLens,
   folding,
+  formatting,
   selection,
   links,
   callHierarchy,
@@ -41,4 +44,5 @@ export const features: readonly Feature[] = [
   fileRename,
   checkPages,
   requests,
+  overview,
 ];

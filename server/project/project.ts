@@ -27,6 +27,8 @@ import {
   type BroomlineSharedServices,
   broomlineModule,
   broomlineSharedModule,
+  problemsOf,
+  type Syntax,
 } from '../../language/grammar/services.ts';
 import { Loader } from '../../language/grammar/workspace.ts';
 import { nameRules } from '../../language/vocabulary/names.ts';
@@ -77,6 +79,22 @@ export class Project {
       getOrCreateDocument: (uri: URI) => this.read(uri),
     } as unknown as LangiumDocuments;
     this.loader = new Loader(files, shelf, this.services.syntax.Imports, this.shared.syntax.Failures, this.roots);
+  }
+
+  /** What the formatter needs. */
+  get syntax(): Syntax {
+    const { shared, services, names, imports } = this;
+    return {
+      shared,
+      services,
+      names,
+      imports,
+      parseText: (text, uri = 'memory:/text.broom') => {
+        const langiumDocument = shared.workspace.LangiumDocumentFactory.fromString<Document>(text, URI.parse(uri));
+        langiumDocument.state = DocumentState.Linked;
+        return { document: langiumDocument.parseResult.value, problems: problemsOf(langiumDocument), langiumDocument };
+      },
+    };
   }
 
   get names(): BroomlineServices['syntax']['Names'] {

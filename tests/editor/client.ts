@@ -1,6 +1,6 @@
 /** A client for tests: the server over streams in memory or as a process, files in a table, and texts with marks in them. */
 import { PassThrough } from 'node:stream';
-import { setImmediate as turn } from 'node:timers/promises';
+import { setTimeout as pause } from 'node:timers/promises';
 import { type FileSystemNode, URI } from 'langium';
 import { createConnection } from 'vscode-languageserver/node';
 import {
@@ -193,14 +193,10 @@ export async function clientOf(
         });
         return report.items;
       }
-      // Any answer comes after what was sent before it; publishing follows within a few turns.
-      const version = bufferOf(name).version;
-      for (let i = 0; i < 2000; i++) {
-        if (latest.get(uri)?.version === version) return latest.get(uri)!.diagnostics;
-        await connection.sendRequest('textDocument/foldingRange', { textDocument: { uri } }).catch(() => undefined);
-        await turn();
-        // Nothing new to say is not said again.
-        if (i > 50 && latest.has(uri)) return latest.get(uri)!.diagnostics;
+      const { version } = bufferOf(name);
+      for (const began = Date.now(); Date.now() - began < 30_000; await pause(5)) {
+        const last = latest.get(uri);
+        if (last?.version === version) return last.diagnostics;
       }
       throw new Error(`no diagnostics for ${name}`);
     },

@@ -1,6 +1,7 @@
 /** Completion: what the vocabulary, the visible names and the results offer at a place, and nothing else. */
-import type { CompletionItem, CompletionList } from 'vscode-languageserver-protocol';
+
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
+import type { CompletionItem, CompletionList } from 'vscode-languageserver-protocol';
 import { type Client, startClient } from './client.ts';
 import { exampleFiles, FIRST, METHOD } from './examples.ts';
 
@@ -79,7 +80,9 @@ describe('values', () => {
     expect(labels(await complete('\nrunway R {\n  pavement: gr|\n}\n'))).toContain('grooved asphalt');
   });
   test('a word of two parts replaces what stands of it', async () => {
-    const item = (await complete('\nrunway R {\n  pavement: grooved as|\n}\n')).find(each => each.label === 'grooved asphalt')!;
+    const item = (await complete('\nrunway R {\n  pavement: grooved as|\n}\n')).find(
+      each => each.label === 'grooved asphalt',
+    )!;
     const { range } = item.textEdit as { range: { start: { character: number }; end: { character: number } } };
     expect(range.end.character - range.start.character).toBe('grooved as'.length);
   });
@@ -117,12 +120,15 @@ describe('values', () => {
   test('parameters of a method as its arguments', async () => {
     const found = labels(await complete('\nwork W {\n  method: BroomAndRinse(|)\n}\n'));
     expect(found).toEqual(['soak', 'rate', 'rinse']);
-    expect(labels(await complete('\nwork W {\n  method: BroomAndRinse(soak: 40 min, |)\n}\n'))).toEqual(['rate', 'rinse']);
+    expect(labels(await complete('\nwork W {\n  method: BroomAndRinse(soak: 40 min, |)\n}\n'))).toEqual([
+      'rate',
+      'rinse',
+    ]);
     expect(labels(await complete('\nwork W {\n  method: BroomAndRinse(soak: 40 |)\n}\n'))).toContain('min');
   });
   test('an expression takes parameters of its kind', async () => {
     client.open(METHOD);
-    const at = client.at(METHOD, 'at-least:   ');
+    const at = client.at(METHOD, 'at-least: ');
     const { items } = await client.request<CompletionList>('textDocument/completion', at);
     expect(labels(items)).toContain('soak');
     expect(labels(items)).not.toContain('rate');

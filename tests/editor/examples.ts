@@ -1,4 +1,4 @@
-/** The examples of the project as the files of a test's workspace. */
+/** The examples of the project as the files of a test's workspace; how values are aligned in them is nothing to these tests. */
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 
@@ -9,7 +9,7 @@ export function exampleFiles(): Record<string, string> {
     readdirSync(folder, { recursive: true })
       .map(name => String(name).replaceAll('\\', '/'))
       .filter(name => name.endsWith('.broom'))
-      .map(name => [name, readFileSync(join(folder, name), 'utf8')]),
+      .map(name => [name, readFileSync(join(folder, name), 'utf8').replace(/(\S) {2,}(?=\S)/g, '$1 ')]),
   );
 }
 

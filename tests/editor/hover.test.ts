@@ -1,6 +1,7 @@
 /** Hovers: what a thing is, what it comes to in both systems of units, where it came from. */
-import type { Hover, MarkupContent } from 'vscode-languageserver-protocol';
+
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import type { Hover, MarkupContent } from 'vscode-languageserver-protocol';
 import { type Client, startClient } from './client.ts';
 import { exampleFiles, FIRST, METHOD, PLANT, TENDER, WRONG } from './examples.ts';
 
@@ -24,7 +25,7 @@ describe('a property', () => {
   });
   test('says what it comes to and where that came from, where it is not the line itself', async () => {
     // The work gives soak: 40 min; the method's own default is 35 min.
-    const text = await hover(METHOD, 'at-|least:   ');
+    const text = await hover(METHOD, 'at-|least: ');
     expect(text).toContain('at-least');
     expect(text).toMatch(/35 min/);
   });
@@ -43,10 +44,10 @@ describe('a value', () => {
     expect(text).toContain('In other units');
   });
   test('of a table cell too', async () => {
-    expect(await hover(TENDER, ' 300  10|.5')).toMatch(/left.*10\.5 m.*ft/s);
+    expect(await hover(TENDER, ' 300 10|.5')).toMatch(/left.*10\.5 m.*ft/s);
   });
   test('of a plain word shows the property with its words', async () => {
-    expect(await hover(TENDER, 'build-up:  he|avy')).toContain('`very heavy`');
+    expect(await hover(TENDER, 'build-up: he|avy')).toContain('`very heavy`');
   });
 });
 
