@@ -503,6 +503,10 @@ export function createModels(options: ModelOptions): Models {
         });
       }
     }
+    // A line that can't be read is its own finding, and what it was meant to say is not missing.
+    for (const entry of node.entries) {
+      if (entry.$type === 'Broken') present.add(/^[\w-]*/.exec(entry.text.trim())?.[0] ?? '');
+    }
     for (const [word, { property }] of table) {
       const needed = property.required || (variant !== undefined && property.requiredFor?.includes(variant));
       if (!needed || present.has(word)) continue;
