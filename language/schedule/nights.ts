@@ -60,28 +60,10 @@ export function withNights(built: Built, nights: readonly number[]): Problem {
   return withWindows(built.problem, only);
 }
 
-/**
- * An easier problem: as many closures as given less one, all as long as the longest. If not even that is possible, the
- * number is the least. Undefined where works have closures of their own, so that nothing follows from it.
- */
-export function relaxedNights(
-  built: Built,
-  count: number,
-): { readonly problem: Problem; readonly equal: boolean } | undefined {
-  const { nights, problem, groups } = built;
-  if (problem.together?.some(each => each.windows.length !== nights.length) || groups.length === 0) return undefined;
-  const lengths = nights.map(night => night.handBack - night.from);
-  const longest = Math.max(...lengths);
-  const pitch = 86_400 * Math.max(1, Math.ceil(longest / 86_400));
-  // Where a machine has to be made ready first, an activity's own windows begin later: so they do in every closure.
-  const alike = Array.from({ length: count - 1 }, (_, k) => ({ start: k * pitch, end: k * pitch + longest }));
-  const delay = ([first]: readonly Window[]): number => {
-    const own = nights.map(night => windowOf(night, built.zero!)).find(each => each.end === first?.end);
-    return first && own ? first.start - own.start : 0;
-  };
-  const whole = (windows: readonly Window[]): readonly Window[] =>
-    alike.map(({ start, end }) => ({ start: Math.min(end, start + delay(windows)), end }));
-  return { problem: withWindows(problem, whole), equal: lengths.every(each => each === longest) };
+/** Whether all closures leave equally long to work, and every bay may be done in each of them. */
+export function areEqual({ nights, problem }: Built): boolean {
+  const anywhere = (problem.together ?? []).every(each => each.windows.length === nights.length);
+  return anywhere && nights.every(each => each.handBack - each.from === nights[0]!.handBack - nights[0]!.from);
 }
 
 function withWindows(problem: Problem, change: (windows: readonly Window[]) => readonly Window[]): Problem {
@@ -95,4 +77,52 @@ function withWindows(problem: Problem, change: (windows: readonly Window[]) => r
 /** On the runway, or a visit to a stand by something on it. */
 function isPlaced({ tasks }: Built, i: number): boolean {
   return tasks[i]?.onRunway ?? true;
+}
+
+/** A bay by itself: no closures, nothing else in the way, from the moment machines may work. */
+export function lonelyBay(built: Built, group: number): Omit<Part, 'starts'> {
+  const { problem, nights, zero } = built;
+  const { activities: bay } = problem.together![group]!;
+  const inBay = new Set(bay);
+  const visits = problem.lags.flatMap(({ from, to }) => (inBay.has(from) && to >= built.tasks.length ? [to] : []));
+  const members = [...bay, ...visits];
+  const { problem: part } = partOf(
+    built,
+    members.map(() => 0),
+    members,
+    { start: 0, end: 0 },
+  );
+  const opens = nights.map(night => windowOf(night, zero!));
+  return {
+    members,
+    problem: {
+      ...part,
+      activities: members.map(i => {
+        const { windows, ...rest } = problem.activities[i]!;
+        const first = windows?.[0];
+        const own = first && opens.find(each => each.end === first.end);
+        return own ? { ...rest, release: first.start - own.start } : rest;
+      }),
+    },
+  };
+}
+
+/** The same problem in so many closures, all as long as the longest. Undefined where works have closures of their own. */
+export function alikeNights(
+  built: Built,
+  count: number,
+): { readonly problem: Problem; readonly windows: readonly Window[] } | undefined {
+  const { nights, problem, groups } = built;
+  if (problem.together?.some(each => each.windows.length !== nights.length) || groups.length === 0) return undefined;
+  const longest = Math.max(...nights.map(night => night.handBack - night.from));
+  const pitch = 86_400 * Math.max(1, Math.ceil(longest / 86_400));
+  // Where a machine has to be made ready first, an activity's own windows begin later: so they do in every closure.
+  const alike = Array.from({ length: count }, (_, k) => ({ start: k * pitch, end: k * pitch + longest }));
+  const delay = ([first]: readonly Window[]): number => {
+    const own = nights.map(night => windowOf(night, built.zero!)).find(each => each.end === first?.end);
+    return first && own ? first.start - own.start : 0;
+  };
+  const whole = (windows: readonly Window[]): readonly Window[] =>
+    alike.map(({ start, end }) => ({ start: Math.min(end, start + delay(windows)), end }));
+  return { problem: withWindows(problem, whole), windows: alike };
 }

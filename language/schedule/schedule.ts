@@ -12,7 +12,7 @@ import type { StepDoes } from '../tracks/fromPlan.ts';
 import { type Built, buildProblem, mostActivities, type Shortcoming, type TaskLag, windowOf } from './build.ts';
 import type { Calendar, Night } from './calendar.ts';
 import { shortenWetting, unitsOf } from './finish.ts';
-import { nightProblem, relaxedNights, withNights } from './nights.ts';
+import { alikeNights, areEqual, nightProblem, withNights } from './nights.ts';
 import { type Reason, reasonsOf } from './reasons.ts';
 import { keepsAll } from './solver/keeps.ts';
 import type { Answer, Cycle, Problem } from './solver/model.ts';
@@ -249,9 +249,10 @@ function* solved(
 function* fewerClosures(built: Built, found: Found, left: () => number): Phase {
   const used = usedNights(built, found.starts!);
   if (used.length < 2) return;
-  const relaxed = relaxedNights(built, used.length);
+  // An easier problem: one closure less, all as long as the longest. If not even that is possible, the number is the least.
+  const relaxed = alikeNights(built, used.length - 1);
   if (!relaxed) return;
-  if (relaxed.equal) {
+  if (areEqual(built)) {
     if (found.earliest) found.leastClosures = used.length;
     return;
   }
@@ -394,9 +395,7 @@ function proofOf(built: Built, found: Found, closures: number): Proof {
   const end = Math.max(...tasks.flatMap((task, i) => (task.onRunway ? [found.starts![i]! + task.duration] : [])));
   const bound = found.earliest ? end : Math.min(end, found.bound ?? 0);
   // Where all closures are equally long, an end in the k-th takes k of them.
-  const length = (night: Night): number => night.handBack - night.from;
-  const equal = nights.every(night => length(night) === length(nights[0]!));
-  const byBound = equal ? nights.findIndex(night => windowOf(night, zero!).end >= bound) + 1 : 1;
+  const byBound = areEqual(built) ? nights.findIndex(night => windowOf(night, zero!).end >= bound) + 1 : 1;
   const leastClosures = nights.length === 0 ? 0 : Math.min(closures, Math.max(found.leastClosures ?? 1, byBound, 1));
   return {
     closures,

@@ -1,0 +1,172 @@
+/**
+ * Why a job does not fit, and why it does not fit into fewer closures: sums that a person can check.
+ */
+import type { BayTracks } from '../exposure/fromTracks.ts';
+import { type Holder, windowOf } from './build.ts';
+import type { Night } from './calendar.ts';
+import { alikeNights, lonelyBay } from './nights.ts';
+import { type ChainLink, chainOf } from './reasons.ts';
+import type { Schedule } from './schedule.ts';
+import { slack } from './solver/order.ts';
+import { solveToEnd } from './solver/solve.ts';
+
+/** A stretch of the longest chain of a bay: from the start of an activity to that of the next one, or to its end. */
+export interface Stretch {
+  readonly activity: string;
+  readonly seconds: number;
+}
+
+/** Why there is no schedule. */
+export type WhyNot =
+  /** Limits contradict each other: going round the chain, the first activity would start `excess` seconds after itself. */
+  | { readonly kind: 'contradiction'; readonly chain: readonly ChainLink[]; readonly excess: number }
+  /** One bay by itself takes longer than the longest closure it may be done in. */
+  | {
+      readonly kind: 'bay too long';
+      readonly bay: BayTracks;
+      readonly takes: number;
+      readonly has: number;
+      readonly night: Night;
+      readonly chain: readonly Stretch[];
+    }
+  /** No closure is left in which a bay may be done. */
+  | { readonly kind: 'no night'; readonly bay: BayTracks }
+  /** Every bay fits, but there are not closures enough for all. `needs` counts closures as long as the longest. */
+  | { readonly kind: 'too few closures'; readonly has: number; readonly needs: number; readonly proved: boolean }
+  /** Proved impossible by search, without a single sum that shows it. */
+  | { readonly kind: 'search' };
+
+/** Conflicts that a question beside the schedule itself may cost. */
+const ASIDE = 2000;
+
+/** Why a job that is impossible is so; undefined for any other. */
+export function whyNot(schedule: Schedule): WhyNot | undefined {
+  const { state, built, cycle } = schedule;
+  if (state !== 'impossible') return undefined;
+  if (cycle) return { kind: 'contradiction', chain: chainOf(built, cycle), excess: cycle.excess };
+  const { groups, problem, nights } = built;
+  for (const [g, bay] of groups.entries()) {
+    const windows = problem.together![g]!.windows;
+    if (windows.length === 0) return { kind: 'no night', bay };
+    const lonely = lonelyBay(built, g);
+    const { starts, makespan } = solveToEnd(lonely.problem, { conflicts: ASIDE });
+    if (!starts || makespan === undefined) continue;
+    const has = Math.max(...windows.map(each => each.end - each.start));
+    if (makespan <= has) continue;
+    const longest = windows.find(each => each.end - each.start === has)!;
+    const night = nights.find(each => windowOf(each, built.zero!).end === longest.end)!;
+    const ids = lonely.members.map(i => built.tasks[i]?.id ?? '');
+    return {
+      kind: 'bay too long',
+      bay,
+      takes: makespan,
+      has,
+      night,
+      chain: criticalChain(
+        ids,
+        lonely.problem.activities.map(each => each.duration),
+        starts,
+        slack(lonely.problem, starts).map(each => each.total),
+      ),
+    };
+  }
+  const alike = alikeNights(built, groups.length);
+  if (alike) {
+    const { starts, makespan, status } = solveToEnd(alike.problem, { conflicts: ASIDE });
+    if (starts && makespan !== undefined) {
+      const needs = alike.windows.findIndex(each => makespan <= each.end) + 1;
+      if (needs > nights.length)
+        return { kind: 'too few closures', has: nights.length, needs, proved: status === 'optimal' };
+    }
+  }
+  return { kind: 'search' };
+}
+
+/** Activities without slack, one after another, each up to the next. */
+function criticalChain(
+  ids: readonly string[],
+  durations: readonly number[],
+  starts: readonly number[],
+  slacks: readonly number[],
+): readonly Stretch[] {
+  const critical = ids
+    .map((id, k) => ({ id, k }))
+    .filter(({ id, k }) => id !== '' && slacks[k] === 0)
+    .toSorted((a, b) => starts[a.k]! - starts[b.k]! || a.k - b.k);
+  return critical.map(({ id, k }, at) => {
+    const next = critical[at + 1];
+    return { activity: id, seconds: next ? starts[next.k]! - starts[k]! : durations[k]! };
+  });
+}
+
+/** How busy a machine, crew or stand is. */
+export interface Load {
+  readonly holder: Holder;
+  /** Seconds of use: for several of a kind the sum over all of them. */
+  readonly busy: number;
+  /** Seconds there are in the closures used, all machines of the kind together. */
+  readonly room: number;
+}
+
+/** How busy each machine is in the closures that the schedule uses, busiest first. The first one is the bottleneck. */
+export function loads({ built, nights, starts, proof }: Schedule): readonly Load[] {
+  if (!starts || !proof) return [];
+  const open = nights.length > 0 ? nights.reduce((sum, each) => sum + each.handBack - each.from, 0) : proof.end;
+  return built.holders
+    .map((holder, r): Load => {
+      const uses = built.problem.resources[r]!.uses;
+      const busy = uses.reduce(
+        (sum, { activity, demand = 1 }) => sum + demand * built.problem.activities[activity]!.duration,
+        0,
+      );
+      return { holder, busy, room: open * holder.capacity };
+    })
+    .filter(each => each.holder.kind === 'machine')
+    .toSorted((a, b) => b.busy / b.room - a.busy / a.room);
+}
+
+/**
+ * Why one closure less does not do, as a sum: a machine is busy for so long, and in each closure it can't work before the
+ * steps ahead of it are done, nor after those behind it have to begin. Undefined where no single machine shows it.
+ */
+export interface WhyNotFewer {
+  readonly holder: Holder;
+  readonly busy: number;
+  /** Least time in a closure before this machine can work, and after it has worked. */
+  readonly before: number;
+  readonly after: number;
+  /** Usable seconds of the longest closure. */
+  readonly closure: number;
+  readonly closures: number;
+}
+
+/** See {@link WhyNotFewer}. */
+export function whyNotFewer(schedule: Schedule): WhyNotFewer | undefined {
+  const { built, proof, nights } = schedule;
+  if (!proof?.provedLeast || proof.closures < 2 || nights.length === 0) return undefined;
+  const { problem, groups, holders } = built;
+  const closure = Math.max(...built.nights.map(night => night.handBack - night.from));
+  const closures = proof.closures - 1;
+  const before = new Map<number, number>();
+  const after = new Map<number, number>();
+  for (const g of groups.keys()) {
+    const { problem: lonely, members } = lonelyBay(built, g);
+    const { starts, makespan } = solveToEnd(lonely, { conflicts: ASIDE });
+    if (!starts || makespan === undefined) return undefined;
+    const slacks = slack(lonely, starts);
+    members.forEach((i, k) => {
+      before.set(i, starts[k]!);
+      after.set(i, makespan - starts[k]! - slacks[k]!.total - lonely.activities[k]!.duration);
+    });
+  }
+  for (const [r, holder] of holders.entries()) {
+    if (holder.kind !== 'machine' || holder.capacity !== 1) continue;
+    const uses = problem.resources[r]!.uses.filter(use => before.has(use.activity));
+    const busy = uses.reduce((sum, { activity }) => sum + problem.activities[activity]!.duration, 0);
+    const head = Math.min(...uses.map(use => before.get(use.activity)!));
+    const tail = Math.min(...uses.map(use => after.get(use.activity)!));
+    if (busy > closures * (closure - head - tail))
+      return { holder, busy, before: head, after: tail, closure, closures };
+  }
+  return undefined;
+}
