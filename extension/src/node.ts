@@ -1,0 +1,23 @@
+/** The extension on the desktop and on remote machines: the server is a process of its own, spoken to over IPC. */
+import type * as vscode from 'vscode';
+import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
+import { type Api, startExtension } from './extension.ts';
+
+export function activate(context: vscode.ExtensionContext): Api {
+  const module = context.asAbsolutePath('dist/server.cjs');
+  // A larger young generation saves a tenth of the time in parsing large files.
+  const options = { execArgv: ['--max-semi-space-size=64'] };
+  return startExtension(
+    context,
+    clientOptions =>
+      new LanguageClient(
+        'broomline',
+        'Broomline',
+        {
+          run: { module, transport: TransportKind.ipc, options },
+          debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6029'] } },
+        },
+        clientOptions,
+      ),
+  );
+}
