@@ -1,12 +1,13 @@
 // Bundles the command line (server/dist/broomline.mjs) and the language server: for Node (server.cjs) and for a browser's
-// worker (worker.js). Each is one file that needs nothing else.
+// worker (worker.js). Each is one file that needs nothing else. With an argument they go to that folder instead.
 import { chmodSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
-const outfile = join(root, 'server', 'dist', 'broomline.mjs');
+const folder = process.argv[2] ?? join(root, 'server', 'dist');
+const outfile = join(folder, 'broomline.mjs');
 
 // The bundled parser needs Node 22; an older one would fail with a stack trace, so the first line says it in words.
 const banner = `#!/usr/bin/env node
@@ -31,13 +32,13 @@ await Promise.all([
   build({
     ...forNode,
     entryPoints: ['server/main/server.ts'],
-    outfile: join(root, 'server', 'dist', 'server.cjs'),
+    outfile: join(folder, 'server.cjs'),
     format: 'cjs',
   }),
   build({
     ...common,
     entryPoints: ['server/main/browser.ts'],
-    outfile: join(root, 'server', 'dist', 'worker.js'),
+    outfile: join(folder, 'worker.js'),
     platform: 'browser',
     format: 'iife',
     target: 'es2023',

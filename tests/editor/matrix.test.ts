@@ -13,7 +13,10 @@ function definedMethods(): string[] {
         (each as { type?: { method?: string } } | undefined)?.type?.method ??
         (each as { method?: string } | undefined)?.method,
     )
-    .filter(method => typeof method === 'string' && /^[$\w]+\/|^(initialize|initialized|shutdown|exit)$/.test(method));
+    .filter(
+      (method): method is string =>
+        typeof method === 'string' && /^[$\w]+\/|^(initialize|initialized|shutdown|exit)$/.test(method),
+    );
 }
 
 /** Came after 3.17: https://microsoft.github.io/language-server-protocol/specifications/lsp/3.18/specification/ [V] */
