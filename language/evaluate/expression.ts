@@ -27,6 +27,7 @@ import {
   type Unit,
   type UnitProblem,
 } from '../units/index.ts';
+import { functions } from '../vocabulary/functions.ts';
 import type { Origin, Place } from '../vocabulary/given.ts';
 import { nearestAll } from '../words/nearest.ts';
 import { type Evaluated, type NumberValue, nameOfValue, nothing } from './evaluated.ts';
@@ -52,7 +53,7 @@ export interface World {
 }
 
 const DEEPEST = 100;
-const FUNCTIONS = ['min', 'max', 'ceil', 'floor', 'round', 'sqrt', 'abs'];
+const FUNCTIONS: readonly string[] = Object.keys(functions);
 
 /** The value of an expression. A name that means nothing comes out as a word: the reader knows if a word is wanted. */
 export function evaluate(expression: Expression, scope: Scope, world: World, depth = 0): Evaluated {

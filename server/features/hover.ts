@@ -21,6 +21,7 @@ import {
   type Reference,
 } from '../../language/generated/ast.ts';
 import { KINDS, type KindName, kindNamed, kindOf, magnitudeOf, parseUnit, toSi } from '../../language/units/index.ts';
+import { functions } from '../../language/vocabulary/functions.ts';
 import type { Given } from '../../language/vocabulary/given.ts';
 import { kinds, propertyOf } from '../../language/vocabulary/index.ts';
 import {
@@ -305,12 +306,6 @@ const STATEMENTS: Readonly<Record<string, string>> = {
   table: '**table**\n\nColumns with their units, then one row a line.',
 };
 
-export const FUNCTIONS: Readonly<Record<string, string>> = {
-  min: '**min**(a, b, …)\n\nThe least of the values; all of one kind.',
-  max: '**max**(a, b, …)\n\nThe greatest of the values; all of one kind.',
-  ceil: '**ceil**(value, step)\n\nRounds up to a whole number, or to a multiple of the step.',
-  floor: '**floor**(value, step)\n\nRounds down to a whole number, or to a multiple of the step.',
-  round: '**round**(value, step)\n\nRounds to the nearest whole number, or to a multiple of the step.',
-  sqrt: '**sqrt**(value)\n\nThe square root; the unit must be a square.',
-  abs: '**abs**(value)\n\nThe value without its sign.',
-};
+export const FUNCTIONS: Readonly<Record<string, string>> = Object.fromEntries(
+  Object.entries(functions).map(([name, { call, doc }]) => [name, `**${name}**${call.slice(name.length)}\n\n${doc}`]),
+);

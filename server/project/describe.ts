@@ -19,7 +19,8 @@ import {
   showIn,
   toSi,
 } from '../../language/units/index.ts';
-import type { BlockKind, Property, ValueType } from '../../language/vocabulary/define.ts';
+import type { BlockKind, Property } from '../../language/vocabulary/define.ts';
+import { typeText } from '../../language/vocabulary/describe.ts';
 import type { Given, Place } from '../../language/vocabulary/given.ts';
 import { kinds, propertyTable } from '../../language/vocabulary/index.ts';
 import type { Project } from './project.ts';
@@ -85,42 +86,6 @@ export function originOf(given: Given<unknown>, showing: Showing): string {
 }
 
 // --- properties and kinds ---
-
-/** What may stand behind the colon, in a few words. */
-export function typeText(type: ValueType): string {
-  switch (type.is) {
-    case 'quantity':
-      return withRange(withArticle(type.kind), type);
-    case 'range':
-      return `${withRange(withArticle(type.kind), type)}, or a range: \`… to …\`, \`>= …\`, \`<= …\``;
-    case 'words':
-      return `${type.many ? 'some' : 'one'} of ${type.words.map(code).join(', ')}`;
-    case 'names':
-      return `the name of ${type.many ? 'one or more' : 'a'} ${type.kinds.length > 3 ? 'machine' : type.kinds.join(' or ')}${type.many ? ', parted by commas' : ''}`;
-    case 'machines':
-      return 'machines by name, parted by commas; `2 of Tanker` for several of a kind';
-    case 'call':
-      return `${withArticle(type.kinds.join(' or '))} with its arguments in brackets`;
-    case 'text':
-      return type.many ? 'texts between double quotes, parted by commas' : 'a text between double quotes';
-    case 'flag':
-      return '`yes` or `no`';
-    case 'date':
-      return type.many ? 'dates as `2031-04-07`, parted by commas' : 'a date as `2031-04-07`';
-    case 'table':
-      return 'a table, one row a line';
-    case 'clock':
-      return 'a time of day as `23:30`';
-    default:
-      return 'a phrase of its own';
-  }
-}
-
-function withRange(text: string, { least, most }: { readonly least?: string; readonly most?: string }): string {
-  if (least !== undefined && most !== undefined) return `${text} from ${least} to ${most}`;
-  if (least !== undefined) return `${text}, ${least} or more`;
-  return most === undefined ? text : `${text}, ${most} or less`;
-}
 
 export function propertyText(kind: BlockKind | undefined, word: string, property: Property): string {
   const facts = [
