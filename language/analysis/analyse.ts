@@ -15,6 +15,7 @@ import { problemsOf, type Syntax } from '../grammar/services.ts';
 import { assembleJob } from '../job/assemble.ts';
 import type { Job } from '../job/job.ts';
 import { analyseQuantities, lookupIn } from '../quantities/quantities.ts';
+import { type Review, reviewOf } from '../schedule/review.ts';
 import { createScheduling, placedTracks, type Schedule, type Scheduling } from '../schedule/schedule.ts';
 
 export interface Analysis {
@@ -22,6 +23,8 @@ export interface Analysis {
   readonly quantities: ReadonlyMap<string, Explained>;
   /** Who does what when, and what is proved of it. */
   readonly schedule: Schedule;
+  /** What it means: recall, odds, duties; why there is none. */
+  readonly review: Review;
   /**
    * Where each machine is, when: work by work, bay by bay, at the starts of the schedule. Where there is no schedule, one
    * after another as if machines and closures were no limit.
@@ -83,9 +86,10 @@ function analysisAfter(context: Context, conflicts: number): Analysis {
   const { job, unscheduled, scheduling, textOf, asOf } = context;
   for (let left = conflicts; left > 0 && !scheduling.done; left -= SLICE) scheduling.step(Math.min(left, SLICE));
   const schedule = scheduling.schedule();
+  const review = reviewOf(schedule);
   const works = placedTracks(schedule) ?? unscheduled;
   const exposures = exposuresOf(works);
-  const computed = analyseQuantities(job, { works, exposures, schedule });
+  const computed = analyseQuantities(job, { works, exposures, schedule, review });
   const quantities = computed.known;
   const findings = runChecks({
     job,
@@ -93,6 +97,7 @@ function analysisAfter(context: Context, conflicts: number): Analysis {
     works,
     exposures,
     schedule,
+    review,
     lookup: lookupIn(computed),
     system: job.system,
     textOf,
@@ -102,6 +107,7 @@ function analysisAfter(context: Context, conflicts: number): Analysis {
     job,
     quantities,
     schedule,
+    review,
     works,
     exposures,
     findings,

@@ -7,6 +7,7 @@
 import type { Explained } from '../explain/explain.ts';
 import type { BayExposure, WorkTracks } from '../exposure/fromTracks.ts';
 import type { Job, Lookup } from '../job/job.ts';
+import type { Review } from '../schedule/review.ts';
 import type { Schedule } from '../schedule/schedule.ts';
 import type { SourceId } from '../sources/sources.ts';
 import type { System } from '../units/index.ts';
@@ -21,6 +22,8 @@ export interface Results {
   readonly quantities: ReadonlyMap<string, Explained>;
   /** Who does what when; it may be impossible, or not found yet. */
   readonly schedule: Schedule;
+  /** What it means: recall, odds, duties; why there is none. */
+  readonly review: Review;
   /** Where each machine is, when; at the starts of the schedule where there is one. */
   readonly works: readonly WorkTracks[];
   /** What each point of each bay goes through. */

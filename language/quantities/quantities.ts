@@ -6,7 +6,20 @@
  * `missingFor` says what they lack.
  */
 import type { Explained } from '../explain/explain.ts';
-import type { Broom, Deposit, Jet, Job, Lookup, Plan, Runway, Sprayer, Survey } from '../job/job.ts';
+import type {
+  Broom,
+  Closure,
+  Crew,
+  Deposit,
+  Jet,
+  Job,
+  Lookup,
+  Machine,
+  Plan,
+  Runway,
+  Sprayer,
+  Survey,
+} from '../job/job.ts';
 import { camel } from '../vocabulary/define.ts';
 import type { BlockHead } from '../vocabulary/given.ts';
 import { applicationQuantities } from './application.ts';
@@ -18,6 +31,7 @@ import { broomQuantities, jetQuantities, sprayerQuantities } from './machines.ts
 import { applyStepProduct, productQuantities } from './product.ts';
 import { type Context, isMissing, leaf, type Missing, type Quantity, quantity } from './quantity.ts';
 import { runwayQuantities, surveyQuantities } from './runways.ts';
+import { closureSchedule, crewSchedule, jobSchedule, machineSchedule, workSchedule } from './scheduled.ts';
 import { type StepOf, stepsOf } from './steps.ts';
 import { costTotals, totalQuantities } from './totals.ts';
 import { type Engine, trackedQuantities } from './tracked.ts';
@@ -91,8 +105,17 @@ function camelLast(path: string): string {
 function allQuantities(ctx: Context, engine: Engine | undefined): readonly Quantity[] {
   const { job } = ctx;
   const plans = new Map(job.plans.map(plan => [plan.work.id, plan]));
-  const ofBlocks = inTextOrder(job).flatMap(block => ofBlock(ctx, block, plans, engine));
-  return [...ofBlocks, ...totalQuantities(ctx), ...costTotals(ctx, ofBlocks)];
+  const blocks = inTextOrder(job);
+  const ofBlocks = blocks.flatMap(block => ofBlock(ctx, block, plans, engine));
+  // These hang on times of steps, which have to be there first.
+  const ofSchedule = blocks.flatMap(block => scheduleOfBlock(ctx, block, engine));
+  return [
+    ...ofBlocks,
+    ...ofSchedule,
+    ...totalQuantities(ctx),
+    ...costTotals(ctx, ofBlocks),
+    ...jobSchedule(ctx, engine, ofSchedule),
+  ];
 }
 
 function ofBlock(
@@ -123,6 +146,24 @@ function ofBlock(
   }
 }
 
+function scheduleOfBlock(ctx: Context, block: BlockHead, engine: Engine | undefined): readonly Quantity[] {
+  switch (block.kind) {
+    case 'sprayer':
+    case 'broom':
+    case 'water-truck':
+    case 'sweeper':
+    case 'magnet':
+    case 'jet':
+      return machineSchedule(ctx, block as Machine, engine);
+    case 'crew':
+      return crewSchedule(ctx, block as Crew, engine);
+    case 'closure':
+      return closureSchedule(ctx, block as Closure, engine);
+    default:
+      return [];
+  }
+}
+
 function ofWork(ctx: Context, plan: Plan, engine: Engine | undefined): readonly Quantity[] {
   return [
     ...areaQuantities(ctx, plan),
@@ -132,6 +173,7 @@ function ofWork(ctx: Context, plan: Plan, engine: Engine | undefined): readonly 
     ...weatherQuantities(ctx, plan),
     ...stepsOf(ctx, plan).flatMap(of => ofStep(ctx, of)),
     ...trackedQuantities(ctx, plan, engine),
+    ...workSchedule(ctx, plan, engine),
     ...costQuantities(ctx, plan),
   ];
 }

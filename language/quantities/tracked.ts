@@ -10,6 +10,7 @@ import type { CountAt, TimeAt } from '../exposure/exposure.ts';
 import type { BayExposure, BayTracks, WorkTracks } from '../exposure/fromTracks.ts';
 import { type Spread, spreadOf } from '../exposure/tolerances.ts';
 import type { Plan } from '../job/job.ts';
+import type { Review } from '../schedule/review.ts';
 import type { Schedule } from '../schedule/schedule.ts';
 import type { Activity } from '../tracks/fromPlan.ts';
 import { fieldEfficiency } from '../tracks/turns.ts';
@@ -25,6 +26,7 @@ export interface Engine {
   readonly exposures: readonly BayExposure[];
   /** Only with it are there quantities of time and cost of the whole. */
   readonly schedule?: Schedule;
+  readonly review?: Review;
 }
 
 const DRIVES = ['sweep', 'pre-wet', 'apply', 'keep-wet', 'agitate', 'rinse', 'jet', 'pick-up'] as const;

@@ -12,6 +12,7 @@ import type { Document } from '../../language/generated/ast.ts';
 import { createSyntax } from '../../language/grammar/services.ts';
 import { assembleJob } from '../../language/job/assemble.ts';
 import { analyseQuantities, lookupIn } from '../../language/quantities/quantities.ts';
+import { reviewOf } from '../../language/schedule/review.ts';
 import { createScheduling, placedTracks } from '../../language/schedule/schedule.ts';
 import { nameRules } from '../../language/vocabulary/names.ts';
 
@@ -56,7 +57,8 @@ for (let round = 0; round < ROUNDS; round++) {
   });
   const works = placedTracks(schedule) ?? tracks;
   const exposures = time('exposure', () => exposuresOf(works));
-  const quantities = time('quantities', () => analyseQuantities(job, { works, exposures, schedule }));
+  const review = time('review of the schedule', () => reviewOf(schedule));
+  const quantities = time('quantities', () => analyseQuantities(job, { works, exposures, schedule, review }));
   time('checks', () =>
     runChecks({
       job,
@@ -64,6 +66,7 @@ for (let round = 0; round < ROUNDS; round++) {
       works,
       exposures,
       schedule,
+      review,
       lookup: lookupIn(quantities),
       system: job.system,
       textOf: () => text,
