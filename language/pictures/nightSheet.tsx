@@ -1,0 +1,295 @@
+/** The night sheet: machines across, the clock of the pass chart down. What each one does, where, when it fills up. */
+import type { ActivityPicture, NightPicture, PictureData, RunPicture } from './data.ts';
+import type { Layout } from './layout.ts';
+import { clockText, duration, minutes } from './minutes.ts';
+import { Plated, r, T, To } from './parts.tsx';
+import { timePart } from './passChart.tsx';
+import type { FigureProps } from './plan.tsx';
+import { boxOf, cut, fitting, textWidth } from './text.ts';
+import { codeOfBay, nameOfBay } from './things.ts';
+
+/** Where the columns stand: machines, people on foot, and the recall line where there is one. */
+export interface Columns {
+  readonly w: number;
+  readonly machine: (index: number) => number;
+  readonly foot: number | undefined;
+  readonly recall: { readonly x: number; readonly w: number } | undefined;
+}
+
+export function columnsOf(data: PictureData, layout: Layout, night: number): Columns {
+  const { x, w } = layout.right;
+  const onFoot = data.activities.some(
+    each => each.night === night && each.runs.length === 0 && each.does !== 'wash-down',
+  );
+  const recall = data.nights[night]?.recall !== undefined;
+  const recallW = recall ? Math.min(84, Math.max(44, w * 0.2)) : 0;
+  const count = data.machines.length + (onFoot ? 1 : 0);
+  const each = count === 0 ? w : (w - (recall ? recallW + 10 : 0)) / count;
+  return {
+    w: each,
+    machine: index => x + index * each,
+    foot: onFoot ? x + data.machines.length * each : undefined,
+    recall: recall ? { x: x + w - recallW, w: recallW } : undefined,
+  };
+}
+
+export function NightSheet(props: FigureProps) {
+  const { data, view, layout, id } = props;
+  const { right, time } = layout;
+  const night = data.nights[view.night]!;
+  const columns = columnsOf(data, layout, view.night);
+  const activities = data.activities
+    .map((activity, index) => ({ activity, index }))
+    .filter(each => each.activity.night === view.night);
+  return (
+    <g>
+      <T x={right.x} y={time.title} size={13} bold>
+        {cut('Night sheet', right.w, 13, true)}
+      </T>
+      {columns.recall && (
+        <T x={right.x + right.w} y={time.title} anchor="end" tone="quiet">
+          {fitting(right.w - textWidth('Night sheet', 13, true) - 8, ['recall: min to clear', 'recall, min']) ?? ''}
+        </T>
+      )}
+      <Heads {...props} columns={columns} />
+      <g clip-path={`url(#${id}-night)`}>
+        {data.machines.map((_, i) => (
+          <path
+            class="idle"
+            d={`M${r(columns.machine(i) + columns.w / 2)} ${r(layout.timeY(night.from))}V${r(layout.timeY(night.clear))}`}
+          />
+        ))}
+        <SetUp night={night} layout={layout} id={id} columns={columns} />
+        {activities.map(({ activity, index }) => (
+          <To thing={`activity/${index}`} label={tooltip(activity, night, data)}>
+            {activity.runs.map(run => (
+              <Box run={run} activity={activity} layout={layout} columns={columns} id={id} />
+            ))}
+            {activity.runs.length === 0 && activity.does !== 'wash-down' && columns.foot !== undefined && (
+              <OnFoot activity={activity} x={columns.foot} w={columns.w} layout={layout} />
+            )}
+          </To>
+        ))}
+        {columns.recall && <Recall night={night} layout={layout} at={columns.recall} />}
+      </g>
+      <Words {...props} columns={columns} night={night} activities={activities.map(each => each.activity)} />
+    </g>
+  );
+}
+
+function tooltip(activity: ActivityPicture, night: NightPicture, data: PictureData): string {
+  const where = `${data.works[activity.work]!.name} ${activity.bay}`;
+  const waits = activity.waits ? `, waits for ${activity.waits}` : '';
+  return `${activity.step}, ${where}: ${clockText(night, activity.start)} to ${clockText(night, activity.end)}${waits}`;
+}
+
+function Heads({ data, layout, room, columns }: FigureProps & { readonly columns: Columns }) {
+  const y = layout.time.y - 6;
+  const fits = data.machines.every(({ name }) => textWidth(name, 11, true) <= columns.w - 4);
+  const head = (text: string, x: number, thing?: string, label?: string) => {
+    const middle = x + columns.w / 2;
+    room.take(boxOf(text, middle, y, 'middle', 11, true));
+    const own = (
+      <T x={middle} y={y} anchor="middle" bold>
+        {text}
+      </T>
+    );
+    return thing ? (
+      <To thing={thing} {...(label && { label })}>
+        {own}
+      </To>
+    ) : (
+      own
+    );
+  };
+  return (
+    <g>
+      {data.machines.map(({ name, code }, i) =>
+        head(fits ? name : cut(code, columns.w - 2, 11, true), columns.machine(i), `machine/${i}`, name),
+      )}
+      {columns.foot !== undefined &&
+        head(fitting(columns.w - 2, ['on foot', 'foot', 'ft'], 11, true) ?? '', columns.foot)}
+    </g>
+  );
+}
+
+function Box({
+  run,
+  activity,
+  layout,
+  columns,
+  id,
+}: {
+  run: RunPicture;
+  activity: ActivityPicture;
+  layout: Layout;
+  columns: Columns;
+  id: string;
+}) {
+  const part = timePart(layout, [activity.does === 'wash-down' ? activity.start : run.start, run.end]);
+  if (!part) return null;
+  const gap = Math.min(4, columns.w * 0.1);
+  const [x, w] = [columns.machine(run.machine) + gap, columns.w - 2 * gap];
+  const hatch =
+    run.does === 'rinse' || run.does === 'wet'
+      ? 'water'
+      : run.does === 'sweep' || run.does === 'pickup'
+        ? 'upright'
+        : undefined;
+  const [y, h] = [part[0], Math.max(1, part[1] - part[0])];
+  return (
+    <>
+      <rect class={`box ${run.does}`} x={r(x)} y={r(y)} width={r(w)} height={r(h)} />
+      {hatch && <rect fill={`url(#${id}-${hatch})`} x={r(x)} y={r(y)} width={r(w)} height={r(h)} />}
+      {run.trips.map(trip => {
+        const away = timePart(layout, [trip.start, trip.end]);
+        return (
+          away && <rect class="box" x={r(x)} y={r(away[0])} width={r(w)} height={r(Math.max(1, away[1] - away[0]))} />
+        );
+      })}
+    </>
+  );
+}
+
+function OnFoot({ activity, x, w, layout }: { activity: ActivityPicture; x: number; w: number; layout: Layout }) {
+  const part = timePart(layout, [activity.start, activity.end]);
+  if (!part) return null;
+  // Inspections of two bays may run at the same time: each is drawn narrower than the column, from either side.
+  const inset = w * 0.12 + (activity.does === 'inspect' ? w * 0.06 : 0);
+  return (
+    <rect
+      class="box walk"
+      x={r(x + inset)}
+      y={r(part[0])}
+      width={r(w - 2 * inset)}
+      height={r(Math.max(1, part[1] - part[0]))}
+    />
+  );
+}
+
+function SetUp({ night, layout, id, columns }: { night: NightPicture; layout: Layout; id: string; columns: Columns }) {
+  const part = timePart(layout, [night.start, night.from]);
+  if (!part) return null;
+  const w = (columns.recall ? columns.recall.x - 8 : layout.right.x + layout.right.w) - layout.right.x;
+  return (
+    <rect fill={`url(#${id}-dots)`} x={r(layout.right.x)} y={r(part[0])} width={r(w)} height={r(part[1] - part[0])} />
+  );
+}
+
+interface Boxed {
+  readonly activity: ActivityPicture;
+  readonly run: RunPicture | undefined;
+  readonly x: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Bays on the boxes, refills, set-up, reserve: what fits, the longest boxes first. */
+function Words({
+  data,
+  layout,
+  room,
+  columns,
+  night,
+  activities,
+}: FigureProps & {
+  readonly columns: Columns;
+  readonly night: NightPicture;
+  readonly activities: readonly ActivityPicture[];
+}) {
+  const { right } = layout;
+  const words: { text: string; x: number; y: number; tone?: string; plate: boolean }[] = [];
+  const put = (text: string | undefined, x: number, y: number, plate: boolean, tone?: string): void => {
+    if (text && room.take(boxOf(text, x, y, 'middle'), 1)) words.push({ text, x, y, plate, ...(tone && { tone }) });
+  };
+  const setUp = timePart(layout, [night.start, night.from]);
+  const w = (columns.recall ? columns.recall.x - 8 : right.x + right.w) - right.x;
+  if (setUp && setUp[1] - setUp[0] > 11) {
+    put(
+      fitting(w - 8, [`set-up ${duration(night.from - night.start)}`, 'set-up']),
+      right.x + w / 2,
+      (setUp[0] + setUp[1]) / 2 + 4,
+      true,
+    );
+  }
+  const reserve = night.handBack === undefined ? undefined : timePart(layout, [night.handBack, night.end]);
+  if (reserve && reserve[1] - reserve[0] > 12) {
+    put(fitting(w - 8, ['reserve']), right.x + w / 2, (reserve[0] + reserve[1]) / 2 + 4, true);
+  }
+  const boxes = activities.flatMap((activity): readonly Boxed[] =>
+    activity.runs.length > 0
+      ? activity.runs.map(run => ({ activity, run, x: columns.machine(run.machine), from: run.start, to: run.end }))
+      : columns.foot !== undefined && activity.does !== 'wash-down'
+        ? [{ activity, run: undefined, x: columns.foot, from: activity.start, to: activity.end }]
+        : [],
+  );
+  for (const { activity, run, x, from, to } of boxes.toSorted((a, b) => b.to - b.from - (a.to - a.from))) {
+    const bay = { work: activity.work, number: activity.bay };
+    const part = timePart(layout, [from, to]);
+    if (part && part[1] - part[0] >= 11) {
+      const text = fitting(columns.w - 6, [nameOfBay(data, bay), codeOfBay(data, bay), String(activity.bay)]);
+      const solid = run !== undefined && ['contact', 'apply', 'jet'].includes(run.does);
+      put(text, x + columns.w / 2, (part[0] + part[1]) / 2 + 4, !solid, solid ? 'on' : undefined);
+    }
+    for (const trip of run?.trips ?? []) {
+      const away = timePart(layout, [trip.start, trip.end]);
+      if (away && away[1] - away[0] >= 10) {
+        put(
+          fitting(columns.w - 6, [trip.why === 'refill' ? 'refill' : 'empty', trip.why === 'refill' ? 'R' : 'E']),
+          x + columns.w / 2,
+          (away[0] + away[1]) / 2 + 4,
+          false,
+        );
+      }
+    }
+  }
+  return (
+    <g>
+      {words.map(({ text, x, y, tone, plate }) =>
+        plate ? (
+          <Plated x={x} y={y} w={textWidth(text)} {...(tone && { tone })}>
+            {text}
+          </Plated>
+        ) : (
+          <T x={x} y={y} anchor="middle" {...(tone && { tone })}>
+            {text}
+          </T>
+        ),
+      )}
+    </g>
+  );
+}
+
+/** The recall line: at every moment the minutes it would take to clear the runway, against the limit. */
+function Recall({
+  night,
+  layout,
+  at,
+}: {
+  night: NightPicture;
+  layout: Layout;
+  at: { readonly x: number; readonly w: number };
+}) {
+  const { recall } = night;
+  if (!recall) return null;
+  const most = Math.max(recall.peak.seconds, recall.limit ?? 0) * 1.1 || 1;
+  const px = (seconds: number): number => at.x + (at.w * seconds) / most;
+  const points = recall.curve.map(([t, seconds]) => `${r(px(seconds))} ${r(layout.timeY(t))}`);
+  const ends = [recall.curve[0]?.[0] ?? night.start, recall.curve.at(-1)?.[0] ?? night.end].map(t =>
+    r(layout.timeY(t)),
+  );
+  return (
+    <g>
+      <path class="recall-area" d={`M${r(at.x)} ${ends[0]}L${points.join('L')}L${r(at.x)} ${ends[1]}Z`} />
+      <path class="recall" d={`M${points.join('L')}`} />
+      <path class="axis" d={`M${r(at.x)} ${r(layout.time.y)}V${r(layout.time.y + layout.time.h)}`} />
+      {recall.limit !== undefined && (
+        <path
+          class="recall-limit"
+          d={`M${r(px(recall.limit))} ${r(layout.time.y)}V${r(layout.time.y + layout.time.h)}`}
+        />
+      )}
+      <title>{`Recall: at most ${minutes(recall.peak.seconds)} min, at ${clockText(night, recall.peak.at)}`}</title>
+    </g>
+  );
+}

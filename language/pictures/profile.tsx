@@ -1,0 +1,121 @@
+/** The profile across the runway: how often a broom or jet touches each offset of a bay, and how often it is rinsed. */
+import type { BayPicture, PictureData } from './data.ts';
+import type { SheetView } from './layout.ts';
+import { r, T } from './parts.tsx';
+import type { FigureProps } from './plan.tsx';
+import { boxOf, fitting } from './text.ts';
+import { codeOfBay, nameOfBay } from './things.ts';
+
+/** The bay whose profile is shown: the one asked for, else the first of the night that misses a limit, else its first. */
+export function profileBay(data: PictureData, view: SheetView): BayPicture | undefined {
+  const here = data.bays.filter(bay => data.works[bay.work]!.runway === view.runway);
+  const tonight = here.filter(bay => bay.night === view.night);
+  return here.find(bay => bay.id === view.bay) ?? tonight.find(bay => bay.state !== 'kept') ?? tonight[0] ?? here[0];
+}
+
+export function Profile(props: FigureProps) {
+  const { data, view, layout } = props;
+  const bay = profileBay(data, view);
+  if (!bay) return null;
+  const need = data.works[bay.work]!.contacts;
+  const gap = 14;
+  const w = (layout.right.w - gap) / 2;
+  const name = nameOfBay(data, bay);
+  const code = codeOfBay(data, bay);
+  const contacts = need === undefined ? '' : ` ≥${need}`;
+  return (
+    <g>
+      <Bars
+        {...props}
+        bay={bay}
+        of="contacts"
+        x={layout.right.x}
+        w={w}
+        titles={[
+          `${name}: contacts${contacts}`,
+          `Contacts ${name}${contacts}`,
+          `Contacts ${code}${contacts}`,
+          `Contacts${contacts}`,
+        ]}
+        {...(need !== undefined && { need })}
+      />
+      <Bars
+        {...props}
+        bay={bay}
+        of="rinses"
+        x={layout.right.x + w + gap}
+        w={w}
+        titles={[`${name}: rinses`, `Rinses ${name}`, `Rinses ${code}`, 'Rinses']}
+      />
+    </g>
+  );
+}
+
+function Bars({
+  layout,
+  room,
+  bay,
+  of,
+  x,
+  w,
+  titles,
+  need,
+}: FigureProps & {
+  readonly bay: BayPicture;
+  readonly of: 'contacts' | 'rinses';
+  readonly x: number;
+  readonly w: number;
+  readonly titles: readonly string[];
+  readonly need?: number;
+}) {
+  const { mapY, map } = layout;
+  const most = Math.max(1, need ?? 0, ...bay.profile.map(each => each[of][1]));
+  const scale = (w - 34) / most;
+  const strips = bay.profile.map(({ y, ...each }) => ({
+    top: mapY(y[0]),
+    bottom: mapY(y[1]),
+    least: each[of][0],
+    most: each[of][1],
+  }));
+  // Neighbours with the same numbers carry one label.
+  const groups: { top: number; bottom: number; least: number; most: number }[] = [];
+  for (const strip of strips) {
+    const last = groups.at(-1);
+    if (last && last.least === strip.least && last.most === strip.most && strip.top - last.bottom < 0.5)
+      last.bottom = strip.bottom;
+    else groups.push({ ...strip });
+  }
+  const rect = (from: number, to: number, { top, bottom }: { top: number; bottom: number }) =>
+    to <= from ? '' : `M${r(x + from * scale)} ${r(top)}H${r(x + to * scale)}V${r(bottom)}H${r(x + from * scale)}Z`;
+  const missed = need === undefined ? [] : groups.filter(each => each.least < need);
+  const labels = groups
+    .toSorted((a, b) => a.least - b.least || b.bottom - b.top - (a.bottom - a.top))
+    .flatMap(group => {
+      const text = group.least === group.most ? String(group.least) : `${group.least}–${group.most}`;
+      const y = (group.top + group.bottom) / 2 + 4;
+      const at = x + group.most * scale + 4;
+      const worth = group.bottom - group.top > 5 || (need !== undefined && group.least < need);
+      return worth && room.take(boxOf(text, at, y, 'start'))
+        ? [{ text, y, at, bad: need !== undefined && group.least < need }]
+        : [];
+    });
+  return (
+    <g>
+      <T x={x} y={map.title} size={12} bold>
+        {fitting(w, titles, 12, true) ?? ''}
+      </T>
+      <path class="axis" d={`M${r(x)} ${r(map.y)}V${r(map.y + map.h)}`} />
+      <path class={`bar ${of} more`} d={strips.map(strip => rect(strip.least, strip.most, strip)).join('')} />
+      <path class={`bar ${of}`} d={strips.map(strip => rect(0, strip.least, strip)).join('')} />
+      {missed.length > 0 && <path class="miss-edge" d={missed.map(each => rect(0, need!, each)).join('')} />}
+      {need !== undefined && (
+        <path class="need" d={`M${r(x + need * scale)} ${r(map.y - 2)}V${r(map.y + map.h + 2)}`} />
+      )}
+      {labels.map(({ text, y, at, bad }) => (
+        <T x={at} y={y} {...(bad && { tone: 'bad', bold: true })}>
+          {text}
+        </T>
+      ))}
+    </g>
+  );
+}

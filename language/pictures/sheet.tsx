@@ -1,0 +1,301 @@
+/**
+ * The sheet: plan, map and pass chart below each other on one chainage axis; the night sheet on the clock of the pass
+ * chart; the profile on the offsets of the map. `Sheet` is what stands still for a view, `Moment` what the time moves.
+ */
+import type { PictureData } from './data.ts';
+import type { Layout, SheetView } from './layout.ts';
+import { Machine } from './machine.tsx';
+import { clockText, duration, minuteRange } from './minutes.ts';
+import { machinesAt, wetAt } from './moment.ts';
+import { NightSheet } from './nightSheet.tsx';
+import { Hatches, r, Sign, T, To } from './parts.tsx';
+import { PassChart } from './passChart.tsx';
+import { type FigureProps, Plan } from './plan.tsx';
+import { Profile } from './profile.tsx';
+import { Signs } from './signs.tsx';
+import { SoakMap } from './soakMap.tsx';
+import { boxOf, fitting, newRoom, textWidth } from './text.ts';
+
+export interface SheetProps {
+  readonly data: PictureData;
+  readonly view: SheetView;
+  readonly layout: Layout;
+  readonly id: string;
+}
+
+/** Everything of a view but its moment. */
+export function Sheet({ data, view, layout, id }: SheetProps) {
+  const props: FigureProps = { data, view, layout, id, room: newRoom() };
+  return (
+    <g>
+      <defs>
+        <Hatches id={id} />
+        <Clips layout={layout} id={id} />
+      </defs>
+      <Guides {...props} />
+      <Plan {...props} />
+      <Signs {...props} />
+      <SoakMap {...props} />
+      <Profile {...props} />
+      <PassChart {...props} />
+      <NightSheet {...props} />
+      <Strips {...props} />
+    </g>
+  );
+}
+
+function Clips({ layout, id }: { layout: Layout; id: string }) {
+  const { along, plan, map, time, chart, right } = layout;
+  const { segments } = along;
+  return (
+    <>
+      <clipPath id={`${id}-plan`}>
+        {segments.map(({ px }) => (
+          <rect x={r(px[0] - 4)} y={r(plan.y)} width={r(px[1] - px[0] + 8)} height={r(plan.h)} />
+        ))}
+      </clipPath>
+      <clipPath id={`${id}-map`}>
+        {segments.map(({ px }) => (
+          <rect x={r(px[0])} y={r(map.y)} width={r(px[1] - px[0])} height={r(map.h)} />
+        ))}
+      </clipPath>
+      <clipPath id={`${id}-time`}>
+        <rect x={r(chart.x - 2)} y={r(time.y)} width={r(chart.w + 4)} height={r(time.h)} />
+        <rect x={r(right.x)} y={r(time.y)} width={r(right.w)} height={r(time.h)} />
+      </clipPath>
+      <clipPath id={`${id}-night`}>
+        <rect x={r(right.x)} y={r(time.y)} width={r(right.w)} height={r(time.h)} />
+      </clipPath>
+    </>
+  );
+}
+
+/** Ends of the ground and of bays, down through all figures; cuts of the axis. */
+function Guides({ data, view, layout }: FigureProps) {
+  const { along, plan, map, time } = layout;
+  const own = data.bays.filter(bay => data.works[bay.work]!.runway === view.runway);
+  const all = own.flatMap(bay => bay.x);
+  const shared = new Map<number, number>();
+  for (const x of all) shared.set(Math.round(x * 10) / 10, (shared.get(Math.round(x * 10) / 10) ?? 0) + 1);
+  // Not through the titles between the figures.
+  const down = (x: number): string =>
+    [
+      [plan.y, plan.y + plan.h],
+      [map.y - 3, map.y + map.h + 3],
+      [time.y, time.y + time.h],
+    ]
+      .map(([a, b]) => `M${r(x)} ${r(a!)}V${r(b!)}`)
+      .join('');
+  return (
+    <g>
+      {[...shared].map(([x, count]) =>
+        along.part([x - 0.05, x + 0.05]) ? (
+          <path class={count > 1 ? 'guide' : 'guide end'} d={down(along.px(x))} />
+        ) : null,
+      )}
+      {along.segments.slice(1).map(({ px }, i) => {
+        const left = along.segments[i]!.px[1];
+        const middle = (left + px[0]) / 2;
+        return <path class="rule" d={down(middle)} stroke-dasharray="2 5" />;
+      })}
+    </g>
+  );
+}
+
+/** Closures not open: one line each, the bays that are done in them where they lie. */
+function Strips({ data, view, layout, room }: FigureProps) {
+  const { chart, right, along, strips } = layout;
+  return (
+    <g>
+      {strips.map(({ night: index, y }) => {
+        const night = data.nights[index]!;
+        const day = fitting(chart.x - 14, [night.short, night.short.split(' ')[0]!], 11, true) ?? '';
+        const spare = night.handBack === undefined ? undefined : night.handBack - night.clear;
+        const back = fitting(right.w, [
+          `back ${clockText(night, night.clear)}${spare === undefined ? '' : spare >= 0 ? `, ${duration(spare)} spare` : `, ${duration(-spare)} late`}`,
+          `back ${clockText(night, night.clear)}`,
+        ]);
+        return (
+          <g
+            data-act={`night:${index}`}
+            data-thing={`night/${index}`}
+            role="button"
+            tabindex={0}
+            aria-label={`Open ${night.label}`}
+          >
+            <title>{`Open ${night.label}`}</title>
+            <T x={chart.x - 8} y={y + 12} anchor="end" bold>
+              {day}
+            </T>
+            <rect class="strip" x={r(chart.x)} y={r(y)} width={r(chart.w)} height="16" />
+            {data.bays.map(bay => {
+              const part =
+                bay.night === index && data.works[bay.work]!.runway === view.runway ? along.part(bay.x) : undefined;
+              if (!part) return null;
+              const width = part[1] - part[0];
+              const range = bay.soak
+                ? minuteRange(
+                    bay.soak.least.seconds,
+                    bay.soak.greatest.seconds,
+                    bay.limits.soak === undefined ? {} : { least: bay.limits.soak },
+                  )
+                : '';
+              const text = fitting(width - 18, [range && `${range} min`, range]);
+              const w = text ? textWidth(text) : 0;
+              const x = (part[0] + part[1]) / 2 - (text ? 6 : 0);
+              if (text) room.take(boxOf(text, x, y + 12, 'middle'));
+              return (
+                <>
+                  <rect class="strip-bay" x={r(part[0])} y={r(y)} width={r(width)} height="16" />
+                  {text && (
+                    <T x={x} y={y + 12} anchor="middle">
+                      {text}
+                    </T>
+                  )}
+                  {width > 14 && <Sign kind={bay.state} x={x + (text ? w / 2 + 8 : 0)} y={y + 8} size={9} />}
+                </>
+              );
+            })}
+            <T x={right.x} y={y + 12} tone="quiet">
+              {back ?? ''}
+            </T>
+          </g>
+        );
+      })}
+    </g>
+  );
+}
+
+/** What moves with the time control: wet ground, machines and their tracks, the line of the moment. */
+export function Moment({ data, view, layout, id }: SheetProps) {
+  const { along, planY, plan, chart, right, timeY, span, time } = layout;
+  const night = data.nights[view.night]!;
+  const on = view.runway;
+  const machines = machinesAt(data, view.night, view.time).filter(
+    each => data.works[data.activities[each.activity]!.work]!.runway === on,
+  );
+  const wet = wetAt(data, view.night, view.time)
+    .map(
+      ({ x, y }) =>
+        `M${r(along.px(x[0]))} ${r(planY(y[0]))}H${r(along.px(x[1]))}V${r(planY(y[1]))}H${r(along.px(x[0]))}Z`,
+    )
+    .join('');
+  const driving = machines.filter(each => each.state !== 'away' && along.part([each.x - 30, each.x + 30]));
+  const away = data.machines.filter((_, i) => !driving.some(each => each.machine === i)).map(each => each.code);
+  const codes = spread(
+    driving.map(each => ({ x: along.px(each.x), text: data.machines[each.machine]!.code })).sort((a, b) => a.x - b.x),
+    chart,
+  );
+  const last = codes.at(-1);
+  const free = chart.x + chart.w - (last ? last.at + textWidth(last.text, 11, true) / 2 + 8 : chart.x);
+  const off = fitting(free, [`off the runway: ${away.join(' ')}`, `off: ${away.join(' ')}`]);
+  const shownTime = view.time >= span[0] && view.time <= span[1];
+  const y = timeY(view.time);
+  const label = clockText(night, view.time);
+  const w = textWidth(label, 12, true) + 10;
+  return (
+    <g>
+      <g clip-path={`url(#${id}-plan)`}>
+        <path class="wet" d={wet} opacity="0.62" />
+        {trails(data, view).map(({ does, lanes }) => (
+          <path
+            class={`trail ${does}`}
+            d={lanes.map(({ x, y: at }) => `M${r(along.px(x[0]))} ${r(planY(at))}H${r(along.px(x[1]))}`).join('')}
+          />
+        ))}
+      </g>
+      {codes.map(({ x, at, text }, i) => {
+        const machine = driving.toSorted((a, b) => along.px(a.x) - along.px(b.x))[i]!;
+        const my = planY(machine.y);
+        return (
+          <To thing={`machine/${machine.machine}`} label={data.machines[machine.machine]!.name}>
+            <path class="leader" d={`M${r(x)} ${r(my)}V${r(plan.y + plan.h)}L${r(at)} ${r(plan.below - 10)}`} />
+            <Machine kind={data.machines[machine.machine]!.kind} x={x} y={my} dir={machine.dir} />
+            <T x={at} y={plan.below} anchor="middle" bold>
+              {text}
+            </T>
+          </To>
+        );
+      })}
+      {away.length > 0 && off && (
+        <T x={chart.x + chart.w} y={plan.below} anchor="end" tone="quiet">
+          {off}
+        </T>
+      )}
+      {shownTime && (
+        <g>
+          <path
+            class="now"
+            d={`M${r(chart.x)} ${r(y)}H${r(chart.x + chart.w)}M${r(right.x)} ${r(y)}H${r(right.x + right.w)}`}
+          />
+          {driving.map(each => (
+            <circle class={`machine m-${data.machines[each.machine]!.kind}`} cx={r(along.px(each.x))} cy={r(y)} r="4" />
+          ))}
+          <rect
+            class="plate"
+            x={r(chart.x - w - 5)}
+            y={r(Math.min(time.y + time.h - 8, y) - 12)}
+            width={r(w + 2)}
+            height="24"
+          />
+          <rect
+            class="pill"
+            x={r(chart.x - w - 3)}
+            y={r(Math.min(time.y + time.h - 8, y) - 8)}
+            width={r(w)}
+            height="16"
+            rx="2"
+          />
+          <T x={chart.x - 8} y={Math.min(time.y + time.h - 8, y) + 4} anchor="end" size={12} bold tone="chip">
+            {label}
+          </T>
+        </g>
+      )}
+    </g>
+  );
+}
+
+/** Labels on a line, moved apart so that none covers another. */
+function spread(
+  labels: readonly { readonly x: number; readonly text: string }[],
+  { x, w }: { readonly x: number; readonly w: number },
+) {
+  const placed: { x: number; at: number; text: string }[] = [];
+  let free = x - 20;
+  for (const label of labels) {
+    const half = textWidth(label.text, 11, true) / 2;
+    const at = Math.max(label.x, free + half);
+    placed.push({ ...label, at });
+    free = at + half + 5;
+  }
+  // What was pushed beyond the right edge comes back, and pushes the others.
+  let limit = x + w + 10;
+  for (const label of placed.toReversed()) {
+    const half = textWidth(label.text, 11, true) / 2;
+    label.at = Math.min(label.at, limit - half);
+    limit = label.at - half - 5;
+  }
+  return placed;
+}
+
+/** Lanes gone over so far by what is under way. */
+function trails(data: PictureData, view: SheetView) {
+  return data.activities
+    .filter(
+      each =>
+        each.night === view.night &&
+        view.time >= each.start &&
+        view.time < each.end &&
+        data.works[each.work]!.runway === view.runway,
+    )
+    .flatMap(each => each.runs)
+    .map(run => ({
+      does: run.does,
+      lanes: run.passes
+        .filter(pass => pass[5] < view.time)
+        .map(([x0, x1, y, , , start, end]) => ({
+          x: [x0, view.time >= end ? x1 : x0 + ((x1 - x0) * (view.time - start)) / (end - start)] as const,
+          y,
+        })),
+    }));
+}

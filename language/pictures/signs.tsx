@@ -1,0 +1,147 @@
+/** The signs: what the shapes, hatches and tints of the sheet mean. */
+
+import { Machine } from './machine.tsx';
+import { Ring, r, Sign, T } from './parts.tsx';
+import type { FigureProps } from './plan.tsx';
+import { classBounds, limitOf } from './soakMap.tsx';
+import { cut, textWidth } from './text.ts';
+
+const row = 16;
+
+export function Signs({ data, view, layout, id }: FigureProps) {
+  const { x, w } = layout.right;
+  const top = layout.plan.title;
+  const bottom = layout.plan.below;
+  const rows = Math.floor((bottom - top - 4) / row);
+  const half = w / 2;
+  const machines = data.machines.map(({ name, code, kind }) => ({
+    w: 20 + textWidth(`${code} ${name}`, 11) + 10,
+    draw: (at: number, y: number, room: number) => (
+      <>
+        <Machine kind={kind} x={at + 7} y={y - 4} dir={1} />
+        <T x={at + 18} y={y}>
+          {cut(code === name ? name : `${code} ${name}`, room - 20)}
+        </T>
+      </>
+    ),
+  }));
+  const used = [
+    ...new Map(
+      data.deposits
+        .filter(each => each.runway === view.runway && each.buildUp)
+        .map(each => [each.weight, each.buildUp!]),
+    ).entries(),
+  ].sort((a, b) => a[0] - b[0]);
+  const bounds = classBounds(data, view.clock);
+  const entries: { readonly w: number; readonly draw: (x: number, y: number, room: number) => unknown }[] = [
+    ...machines,
+    ...used.map(([weight, word]) => ({
+      w: 32 + textWidth(word) + 10,
+      draw: (at: number, y: number) => (
+        <>
+          <rect class="rubber-ground" x={r(at)} y={r(y - 10)} width="24" height="12" />
+          <rect fill={`url(#${id}-w${weight})`} x={r(at)} y={r(y - 10)} width="24" height="12" />
+          <T x={at + 29} y={y}>
+            {word}
+          </T>
+        </>
+      ),
+    })),
+    {
+      w: 32 + textWidth('wet now') + 10,
+      draw: (at, y) => (
+        <>
+          <rect class="wet" x={r(at)} y={r(y - 9)} width="24" height="10" />
+          <T x={at + 29} y={y}>
+            wet now
+          </T>
+        </>
+      ),
+    },
+    {
+      w: 22 + textWidth('worst place') + 10,
+      draw: (at, y) => (
+        <>
+          <Ring x={at + 8} y={y - 4} />
+          <T x={at + 21} y={y}>
+            worst place
+          </T>
+        </>
+      ),
+    },
+  ];
+  const bad = data.bays.some(bay => bay.state !== 'kept');
+  if (bad)
+    entries.push({
+      w: 20 + textWidth('misses a limit') + 10,
+      draw: (at, y) => (
+        <>
+          <Sign kind="over" x={at + 6} y={y - 4} size={11} />
+          <T x={at + 18} y={y}>
+            misses a limit
+          </T>
+        </>
+      ),
+    });
+  // Two columns, in the order of reading; the key of the tints stands last, at the foot.
+  const keyRows = bounds.length > 0 ? 2 : 0;
+  const space = (rows - 1 - keyRows) * 2;
+  return (
+    <g>
+      <T x={x} y={top} size={13} bold>
+        Signs
+      </T>
+      {entries
+        .slice(0, Math.max(0, space))
+        .map((entry, i) => entry.draw(x + (i % 2) * half, top + row * (1 + Math.floor(i / 2)) + 1, half - 6) as never)}
+      {bounds.length > 0 && (
+        <TintKey
+          x={x}
+          y={bottom - 14}
+          w={w}
+          bounds={bounds}
+          title={`${view.clock === 'wetGap' ? 'wet gap' : view.clock}, min`}
+          limits={data.bays.map(bay => limitOf(bay, view.clock))}
+        />
+      )}
+    </g>
+  );
+}
+
+/** Tints in a row, the minutes between them below. */
+function TintKey({
+  x,
+  y,
+  w,
+  bounds,
+  title,
+}: {
+  x: number;
+  y: number;
+  w: number;
+  bounds: readonly number[];
+  title: string;
+  limits: readonly object[];
+}) {
+  const from = x + textWidth(title) + 8;
+  const each = Math.min(40, (w - (from - x) - 20) / (bounds.length + 1));
+  return (
+    <g>
+      <T x={x} y={y} tone="quiet">
+        {title}
+      </T>
+      {Array.from({ length: bounds.length + 1 }, (_, i) => (
+        <rect class={`tint${Math.min(3, i)}`} x={r(from + i * each)} y={r(y - 9)} width={r(each)} height="10" />
+      ))}
+      <path
+        class="outline"
+        d={`M${r(from)} ${r(y - 9)}h${r(each * (bounds.length + 1))}v10h${r(-each * (bounds.length + 1))}Z`}
+      />
+      {bounds.map((bound, i) => (
+        <T x={from + (i + 1) * each} y={y + 13} anchor="middle" tone="quiet">
+          {String(bound)}
+        </T>
+      ))}
+    </g>
+  );
+}

@@ -1,0 +1,189 @@
+/** The tables behind the figures: every number that a figure shows, in words and figures, for reading aloud and copying. */
+import type { PictureData } from './data.ts';
+import type { SheetView } from './layout.ts';
+import { clockText, duration, minuteRange, minutes } from './minutes.ts';
+import { profileBay } from './profile.tsx';
+import { nameOfBay } from './things.ts';
+import { offsetText } from './verdict.ts';
+
+export interface Table {
+  readonly key: 'plan' | 'soak' | 'profile' | 'passes' | 'nights' | 'recall';
+  readonly title: string;
+  readonly columns: readonly string[];
+  readonly rows: readonly { readonly cells: readonly string[]; readonly thing?: string }[];
+}
+
+export function tablesOf(data: PictureData, view: SheetView): readonly Table[] {
+  return [
+    planTable(data),
+    soakTable(data),
+    profileTable(data, view),
+    passTable(data, view),
+    nightTable(data),
+    recallTable(data),
+  ].filter(table => table.rows.length > 0);
+}
+
+/** As tab-separated text, for a spreadsheet. A cell holds no tab and no line break. */
+export function tableText({ columns, rows }: Table): string {
+  const line = (cells: readonly string[]): string => cells.map(cell => cell.replace(/[\t\r\n]+/g, ' ')).join('\t');
+  return [line(columns), ...rows.map(row => line(row.cells))].join('\n');
+}
+
+function planTable({ deposits, runways }: PictureData): Table {
+  return {
+    key: 'plan',
+    title: 'Deposits',
+    columns: ['Deposit', 'Runway, end', 'Build-up', 'Chainage, m', 'Left, m', 'Right, m'],
+    rows: deposits.flatMap((deposit, i) =>
+      deposit.stations.map(({ s, left, right }) => ({
+        thing: `deposit/${i}`,
+        cells: [
+          deposit.name,
+          `${runways[deposit.runway]!.name} ${runways[deposit.runway]!.rulers[deposit.ruler]!.end}`,
+          deposit.buildUp ?? '',
+          number(s),
+          number(-left),
+          number(right),
+        ],
+      })),
+    ),
+  };
+}
+
+function soakTable(data: PictureData): Table {
+  const spot = (at: { seconds: number; s: number; t: number } | undefined, text: string): string =>
+    at ? `${text} at ${number(at.s)} m, ${offsetText(at.t)}` : '';
+  return {
+    key: 'soak',
+    title: 'How long the product stands',
+    columns: [
+      'Bay',
+      'Night',
+      'Least soak, min',
+      'Limit',
+      'Greatest soak, min',
+      'Greatest wet gap, min',
+      'Greatest residence, min',
+      'Limit',
+      'Contacts',
+      'Verdict',
+    ],
+    rows: data.bays.map((bay, i) => ({
+      thing: `bay/${i}`,
+      cells: [
+        nameOfBay(data, bay),
+        bay.night === undefined ? '' : (data.nights[bay.night]?.short ?? ''),
+        bay.soak
+          ? spot(
+              bay.soak.least,
+              minutes(bay.soak.least.seconds, bay.limits.soak === undefined ? {} : { least: bay.limits.soak }),
+            )
+          : '',
+        bay.limits.soak === undefined ? '' : minutes(bay.limits.soak),
+        bay.soak ? spot(bay.soak.greatest, minutes(bay.soak.greatest.seconds)) : '',
+        bay.wetGap ? spot(bay.wetGap.greatest, minutes(bay.wetGap.greatest.seconds)) : '',
+        bay.residence
+          ? spot(
+              bay.residence.greatest,
+              minutes(
+                bay.residence.greatest.seconds,
+                bay.limits.residence === undefined ? {} : { most: bay.limits.residence },
+              ),
+            )
+          : '',
+        bay.limits.residence === undefined ? '' : minutes(bay.limits.residence),
+        bay.contacts[0] === bay.contacts[1] ? String(bay.contacts[0]) : `${bay.contacts[0]}–${bay.contacts[1]}`,
+        bay.state === 'kept' ? 'keeps its limits' : bay.state === 'over' ? 'stands too long' : 'soaks too short',
+      ],
+    })),
+  };
+}
+
+function profileTable(data: PictureData, view: SheetView): Table {
+  const bay = profileBay(data, view);
+  const dir = bay ? data.runways[view.runway]!.rulers[data.works[bay.work]!.ruler]!.dir : 1;
+  const range = ([a, b]: readonly [number, number]): string => (a === b ? String(a) : `${a}–${b}`);
+  const rows = (bay?.profile ?? []).map(({ y, contacts, rinses }) => {
+    const [a, b] = dir === 1 ? y : [-y[1], -y[0]];
+    return { cells: [`${offsetText(a)} to ${offsetText(b)}`, range(contacts), range(rinses)] };
+  });
+  return {
+    key: 'profile',
+    title: bay ? `Across ${nameOfBay(data, bay)}` : 'Across',
+    columns: ['Offset, m', 'Contacts', 'Rinses'],
+    rows: dir === 1 ? rows : rows.toReversed(),
+  };
+}
+
+function passTable(data: PictureData, view: SheetView): Table {
+  const night = data.nights[view.night];
+  return {
+    key: 'passes',
+    title: night ? `What is done, ${night.label}` : 'What is done',
+    columns: ['From', 'To', 'Lasts', 'Step', 'Bay', 'Machines', 'Passes', 'Waits for', 'May be late by'],
+    rows: data.activities.flatMap((activity, i) =>
+      activity.night !== view.night || !night
+        ? []
+        : [
+            {
+              thing: `activity/${i}`,
+              cells: [
+                clockText(night, activity.start),
+                clockText(night, activity.end),
+                duration(activity.end - activity.start),
+                activity.step,
+                `${data.works[activity.work]!.name} ${activity.bay}`,
+                activity.runs.map(run => data.machines[run.machine]!.name).join(', ') || 'on foot',
+                activity.runs.length > 0 ? String(activity.runs[0]!.passes.length) : '',
+                activity.waits,
+                activity.slack === undefined ? '' : duration(activity.slack),
+              ],
+            },
+          ],
+    ),
+  };
+}
+
+function nightTable(data: PictureData): Table {
+  return {
+    key: 'nights',
+    title: 'Closures',
+    columns: ['Closure', 'Opens', 'Machines from', 'Runway back', 'Due', 'Ends', 'Spare', 'Bays'],
+    rows: data.nights.map((night, i) => ({
+      ...(night.place && { thing: `night/${i}` }),
+      cells: [
+        night.label,
+        clockText(night, night.start),
+        clockText(night, night.from),
+        clockText(night, night.clear),
+        night.handBack === undefined ? '' : clockText(night, night.handBack),
+        clockText(night, night.end),
+        night.handBack === undefined ? '' : duration(night.handBack - night.clear),
+        night.bays.map(id => id.replace('/', ' ')).join(', '),
+      ],
+    })),
+  };
+}
+
+function recallTable(data: PictureData): Table {
+  return {
+    key: 'recall',
+    title: 'If the runway is called back',
+    columns: ['Night', 'At', 'Minutes to clear', 'Limit'],
+    rows: data.nights.flatMap(night =>
+      (night.recall?.curve ?? []).map(([at, seconds]) => ({
+        cells: [
+          night.short,
+          clockText(night, at),
+          minutes(seconds),
+          night.recall!.limit === undefined ? '' : minutes(night.recall!.limit),
+        ],
+      })),
+    ),
+  };
+}
+
+function number(value: number): string {
+  return String(Math.round(value * 100) / 100);
+}

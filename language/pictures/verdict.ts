@@ -1,0 +1,272 @@
+/** The verdict: does the job work, where does it not, when is the runway back; each part with its place in the text. */
+import type { Schedule } from '../schedule/schedule.ts';
+import type { Place } from '../vocabulary/given.ts';
+import type { BayPicture, FindingPicture, PictureData, TimeSpot } from './data.ts';
+import { clockText, duration, minutes, misses } from './minutes.ts';
+
+export interface Verdict {
+  readonly state: 'works' | 'warned' | 'fails' | 'nothing' | 'provisional';
+  /** A sentence. */
+  readonly headline: string;
+  readonly detail: string;
+  readonly place?: Place;
+  /** Index of the finding it speaks of, whose fixes are the cures. */
+  readonly finding?: number;
+  readonly counts: {
+    readonly errors: number;
+    readonly warnings: number;
+    readonly hints: number;
+    readonly waived: number;
+  };
+  readonly facts: readonly Fact[];
+}
+
+/** One number of the verdict. */
+export interface Fact {
+  readonly key: 'back' | 'closures' | 'soak' | 'residence' | 'recall' | 'product' | 'water';
+  readonly label: string;
+  readonly value: string;
+  readonly unit: string;
+  /** A few words below. */
+  readonly below: string;
+  /** 'over' or 'under' where a limit is missed. */
+  readonly sign?: 'over' | 'under';
+  /** A value against its limit, for a bar with a tick. */
+  readonly gauge?: { readonly value: number; readonly limit: number; readonly most: number };
+  readonly place?: Place;
+}
+
+export function verdictOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule | undefined): Verdict {
+  const open = data.findings.filter(each => each.waived === undefined);
+  const counts = {
+    errors: open.filter(each => each.severity === 'error').length,
+    warnings: open.filter(each => each.severity === 'warning').length,
+    hints: open.filter(each => each.severity === 'hint').length,
+    waived: data.findings.length - open.length,
+  };
+  const facts = factsOf(data, schedule);
+  const worst = open.find(each => each.severity === 'error') ?? open.find(each => each.severity === 'warning');
+  if (data.missing.length > 0 && data.works.length === 0) {
+    return {
+      state: 'nothing',
+      headline: 'Nothing to draw yet',
+      detail: `Next: ${data.missing[0] ?? ''}.`,
+      counts,
+      facts: [],
+      ...about(worst, data),
+    };
+  }
+  const said = schedule && scheduleSays(schedule);
+  if (worst?.severity === 'error') {
+    const [headline, detail] = sentences(worst.message);
+    return { state: 'fails', headline, detail, counts, facts, ...about(worst, data) };
+  }
+  if (said) return { state: 'fails', ...said, counts, facts };
+  const provisional = schedule?.state === 'provisional';
+  const works = worksText(data, schedule);
+  if (worst) {
+    const [headline, detail] = sentences(worst.message);
+    return {
+      state: provisional ? 'provisional' : 'warned',
+      headline: `${works.headline}, with ${counts.warnings === 1 ? 'a warning' : `${counts.warnings} warnings`}`,
+      detail: `${headline} ${detail}`.trim(),
+      counts,
+      facts,
+      ...about(worst, data),
+    };
+  }
+  return { state: provisional ? 'provisional' : 'works', ...works, counts, facts };
+}
+
+function about(finding: FindingPicture | undefined, { findings }: Pick<PictureData, 'findings'>) {
+  return finding ? { place: finding.place, finding: findings.indexOf(finding) } : {};
+}
+
+/** The first sentence, and the rest. */
+function sentences(message: string): readonly [string, string] {
+  const at = /[.:;] (?=[\p{Lu}'‘“"])/u.exec(message);
+  return at ? [message.slice(0, at.index), message.slice(at.index + 2)] : [message.replace(/\.$/, ''), ''];
+}
+
+function scheduleSays({ state }: Schedule): { headline: string; detail: string } | undefined {
+  switch (state) {
+    case 'impossible':
+      return {
+        headline: 'The job does not fit its closures',
+        detail: 'It is proved that no schedule keeps all its limits.',
+      };
+    case 'open':
+      return { headline: 'No schedule found yet', detail: 'The search ended before it found one or excluded it.' };
+    default:
+      return undefined;
+  }
+}
+
+function worksText(
+  { nights, works }: Pick<PictureData, 'nights' | 'works'>,
+  schedule: Schedule | undefined,
+): { headline: string; detail: string } {
+  const last = nights.at(-1);
+  if (works.length === 0) return { headline: 'No work is planned', detail: '' };
+  if (!schedule || schedule.nights.length === 0 || !last) {
+    return {
+      headline: 'Drawn without a schedule',
+      detail: 'Works and bays follow one another; a closure would say when.',
+    };
+  }
+  const proof = schedule.proof;
+  const provisional = schedule.state === 'provisional';
+  const many = nights.length === 1 ? 'one closure' : `${nights.length} closures`;
+  const least = proof?.provedLeast && nights.length > 1 ? ` Fewer than ${nights.length} are proved impossible.` : '';
+  return {
+    headline: provisional ? `Fits ${many}, still looking for better` : `Works in ${many}`,
+    detail: `The runway is back at ${clockText(last, last.clear)} on the ${nights.length === 1 ? 'night' : 'last night'} of ${last.label}.${least}`,
+  };
+}
+
+// ── facts ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+function factsOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule | undefined): readonly Fact[] {
+  return [
+    ...backFact(data),
+    ...closuresFact(data, schedule),
+    ...soakFact(data),
+    ...residenceFact(data),
+    ...recallFact(data),
+    ...quantityFact(data, 'product', 'Product'),
+    ...quantityFact(data, 'water', 'Water'),
+  ];
+}
+
+/** The night with the least to spare. */
+function backFact({ nights }: Omit<PictureData, 'verdict'>): readonly Fact[] {
+  const real = nights.filter(each => each.handBack !== undefined);
+  const tightest = real.toSorted((a, b) => a.handBack! - a.clear - (b.handBack! - b.clear))[0];
+  if (!tightest) return [];
+  const spare = tightest.handBack! - tightest.clear;
+  return [
+    {
+      key: 'back',
+      label: real.length > 1 ? 'Runway back, tightest' : 'Runway back',
+      value: clockText(tightest, tightest.clear),
+      unit: tightest.short,
+      below: spare >= 0 ? `${duration(spare)} spare` : `${duration(-spare)} late`,
+      ...(spare < 0 && { sign: 'over' }),
+      ...(tightest.place && { place: tightest.place }),
+    },
+  ];
+}
+
+function closuresFact({ nights }: Omit<PictureData, 'verdict'>, schedule: Schedule | undefined): readonly Fact[] {
+  const proof = schedule?.proof;
+  if (!proof || schedule.nights.length === 0) return [];
+  const least = proof.leastClosures;
+  return [
+    {
+      key: 'closures',
+      label: 'Closures',
+      value: String(nights.length),
+      unit: '',
+      below: proof.provedLeast
+        ? nights.length === 1
+          ? 'proved the fewest'
+          : `${nights.length - 1} proved impossible`
+        : `at least ${least} needed`,
+      ...(nights[0]?.place && { place: nights[0].place }),
+    },
+  ];
+}
+
+function soakFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly Fact[] {
+  // Bays have limits of their own: the one with the least to spare speaks.
+  const judged = bays.filter(each => each.soak && each.limits.soak !== undefined);
+  const bay = judged.toSorted(
+    (a, b) => a.soak!.least.seconds - a.limits.soak! - (b.soak!.least.seconds - b.limits.soak!),
+  )[0];
+  if (!bay) return [];
+  const { seconds } = bay.soak!.least;
+  const limit = bay.limits.soak!;
+  return [
+    {
+      key: 'soak',
+      label: 'Least soak',
+      value: minutes(seconds, { least: limit }),
+      unit: 'min',
+      below: `limit ${minutes(limit)}, ${placeText(bay, bay.soak!.least, works)}`,
+      gauge: { value: seconds, limit, most: Math.max(seconds, limit) * 1.25 },
+      ...(misses(seconds, { least: limit }) && { sign: 'under' }),
+      place: works[bay.work]!.place,
+    },
+  ];
+}
+
+function residenceFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly Fact[] {
+  const judged = bays.filter(each => each.residence && each.limits.residence !== undefined);
+  const bay = judged.toSorted(
+    (a, b) =>
+      b.residence!.greatest.seconds - b.limits.residence! - (a.residence!.greatest.seconds - a.limits.residence!),
+  )[0];
+  if (!bay) return [];
+  const { seconds } = bay.residence!.greatest;
+  const limit = bay.limits.residence!;
+  return [
+    {
+      key: 'residence',
+      label: 'Greatest residence',
+      value: minutes(seconds, { most: limit }),
+      unit: 'min',
+      below: `limit ${minutes(limit)}, ${placeText(bay, bay.residence!.greatest, works)}`,
+      gauge: { value: seconds, limit, most: Math.max(seconds, limit) * 1.25 },
+      ...(misses(seconds, { most: limit }) && { sign: 'over' }),
+      place: works[bay.work]!.place,
+    },
+  ];
+}
+
+function recallFact({ nights }: Omit<PictureData, 'verdict'>): readonly Fact[] {
+  const peaks = nights.flatMap(night => (night.recall ? [{ night, recall: night.recall }] : []));
+  const worst = peaks.toSorted((a, b) => b.recall.peak.seconds - a.recall.peak.seconds)[0];
+  if (!worst) return [];
+  const { limit, peak } = worst.recall;
+  return [
+    {
+      key: 'recall',
+      label: 'Recall, at most',
+      value: minutes(peak.seconds, limit === undefined ? {} : { most: limit }),
+      unit: 'min',
+      below: `${limit === undefined ? '' : `limit ${minutes(limit)}, `}at ${clockText(worst.night, peak.at)} ${worst.night.short}`,
+      ...(limit !== undefined && { gauge: { value: peak.seconds, limit, most: Math.max(peak.seconds, limit) * 1.25 } }),
+      ...(limit !== undefined && peak.seconds > limit && { sign: 'over' }),
+      ...(worst.night.place && { place: worst.night.place }),
+    },
+  ];
+}
+
+function quantityFact(
+  { quantities }: Omit<PictureData, 'verdict'>,
+  path: 'product' | 'water',
+  label: string,
+): readonly Fact[] {
+  const found =
+    quantities.find(each => each.path === `Job.${path}`) ??
+    onlyOne(quantities.filter(each => each.path.endsWith(`.${path}`)));
+  if (!found) return [];
+  const [, value = found.shown, unit = ''] = /^(.*\d)\s(\D+)$/.exec(found.shown) ?? [];
+  const below = path === 'product' ? 'undiluted' : 'for all steps';
+  return [{ key: path, label, value, unit, below, ...(found.place && { place: found.place }) }];
+}
+
+function onlyOne<T>(list: readonly T[]): T | undefined {
+  return list.length === 1 ? list[0] : undefined;
+}
+
+/** `South 2 at 310 m, L 8` */
+export function placeText(bay: BayPicture, { s, t }: TimeSpot, works: PictureData['works']): string {
+  return `${works[bay.work]!.name} ${bay.number} at ${Math.round(s)} m, ${offsetText(t)}`;
+}
+
+/** An offset as the trade says it: `L 8.5`, `R 3`, `0`. */
+export function offsetText(t: number): string {
+  const rounded = Math.round(Math.abs(t) * 10) / 10;
+  return rounded === 0 ? '0' : `${t < 0 ? 'L' : 'R'} ${rounded}`;
+}
