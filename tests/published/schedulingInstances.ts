@@ -97,7 +97,10 @@ function readSm(text: string): Problem {
 function readRcp(text: string): Problem {
   const values = numbers(text);
   let at = 0;
-  const take = (count: number): number[] => values.slice(at, (at += count));
+  const take = (count: number): number[] => {
+    at += count;
+    return values.slice(at - count, at);
+  };
   const [size, K] = take(2) as [number, number];
   const capacities = take(K);
   const durations: number[] = [];

@@ -11,13 +11,15 @@ export interface CpSatAnswer {
   readonly milliseconds: number;
 }
 
+export interface CpSatLimits {
+  readonly workers: number;
+  readonly seconds?: number;
+  /** CP-SAT's own measure of work; with one worker the answer is the same on every run. */
+  readonly work?: number;
+}
+
 /** Solves by CP-SAT; the time is that of its solve call alone, the model being built before. */
-export async function solveByCpSat(
-  problem: Problem,
-  horizon: number,
-  workers: number,
-  seconds = 20,
-): Promise<CpSatAnswer> {
+export async function solveByCpSat(problem: Problem, horizon: number, limits: CpSatLimits): Promise<CpSatAnswer> {
   const model = new CpModel();
   const starts = problem.activities.map(({ duration, release, deadline, windows }) => {
     const latest = Math.min(deadline ?? horizon, horizon) - duration;
@@ -71,7 +73,11 @@ export async function solveByCpSat(
   model.minimize(LinearExpr.sum([makespan]));
   const solver = new CpSolver();
   const begun = performance.now();
-  const status = await solver.solve(model, { numSearchWorkers: workers, maxTimeInSeconds: seconds });
+  const status = await solver.solve(model, {
+    numSearchWorkers: limits.workers,
+    maxTimeInSeconds: limits.seconds ?? 30,
+    ...(limits.work === undefined ? {} : { maxDeterministicTime: limits.work }),
+  });
   const milliseconds = performance.now() - begun;
   const name = solver.statusName(status);
   if (name === 'OPTIMAL' || name === 'FEASIBLE') {

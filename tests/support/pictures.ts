@@ -6,7 +6,6 @@ import { URI } from 'langium';
 import { analyse } from '../../language/analysis/analyse.ts';
 import { createWorkspace } from '../../language/grammar/services.ts';
 import type { PictureInput } from '../../language/pictures/data.ts';
-import { scheduleToEnd } from '../../language/schedule/schedule.ts';
 import { nameRules } from '../../language/vocabulary/names.ts';
 import { memory } from '../unit/grammar/helpers.ts';
 
@@ -31,6 +30,5 @@ export async function pictured(
     rules: nameRules,
   });
   const [document] = await workspace.open([URI.file(`/example/${name}`)]);
-  const analysis = analyse(document!, workspace);
-  return { ...analysis, schedule: scheduleToEnd(analysis.job, analysis.works) };
+  return analyse(document!, workspace);
 }

@@ -121,6 +121,10 @@ export function validate(problem: Problem, options: Options = {}): readonly Faul
       activity(i, `objective[${x}]`);
     });
   }
+  const { conflicts } = options;
+  if (conflicts !== undefined && !(typeof conflicts === 'number' && conflicts >= 0)) {
+    fault('options.conflicts', 'is not a number of conflicts');
+  }
   if (options.upperBound !== undefined) whole(options.upperBound, 'options.upperBound');
   if (faults.length === 0 && span(problem) > TIME_LIMIT * 2) fault('problem', 'spans too long a time');
   return faults;
