@@ -140,14 +140,14 @@ export function createModels(options: ModelOptions): Models {
     const above = layersOf(named);
     if (!above) return undefined;
     if (!reference.call) return above.layers;
-    const bound = bind(reference, named, scope);
+    const bound = bind(reference, named, scope, above.layers);
     return above.layers.map(layer => ({ ...layer, arguments: new Map([...layer.arguments, ...bound]) }));
   }
 
   function called(reference: Reference, block: Block, scope: Scope, id: string): Layers | undefined {
     const base = layersOf(block);
     if (!base) return undefined;
-    const bound = bind(reference, block, scope);
+    const bound = bind(reference, block, scope, base.layers);
     const layers: Layers = {
       ...base,
       layers: base.layers.map(layer => ({ ...layer, arguments: new Map([...layer.arguments, ...bound]) })),
@@ -156,10 +156,11 @@ export function createModels(options: ModelOptions): Models {
     return layers;
   }
 
-  /** The arguments of a call, each held against its parameter. */
-  function bind(reference: Reference, block: Block, scope: Scope): Map<Parameter, Binding> {
+  /** The arguments of a call, each held against its parameter: the block's own, or else those of what it is like. */
+  function bind(reference: Reference, block: Block, scope: Scope, layers: readonly Layer[]): Map<Parameter, Binding> {
     const bound = new Map<Parameter, Binding>();
-    const parameters = block.parameters?.parameters ?? [];
+    const taking = layers.find(layer => layer.node.parameters !== undefined);
+    const parameters = taking?.node.parameters?.parameters ?? [];
     for (const argument of reference.arguments) {
       const name = argument.parameter?.$refText;
       const parameter = name === undefined ? undefined : parameters.find(each => each.name === name);
@@ -198,7 +199,7 @@ export function createModels(options: ModelOptions): Models {
       }
     }
     for (const parameter of parameters) {
-      if (parameter.default || bound.has(parameter)) continue;
+      if (parameter.default || bound.has(parameter) || taking?.arguments.has(parameter)) continue;
       report({
         code: 'missing-argument',
         message: `${block.name ?? 'It'} needs ${parameter.name}, ${withArticle(parameter.type.join(' '))}, which has no default. Add ${parameter.name}: … in the brackets.`,

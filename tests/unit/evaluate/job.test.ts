@@ -104,6 +104,30 @@ method Quick(rate: application rate) like Wash(rate: rate) {
     expect(quick?.steps[1]?.does?.value).toBe('soak');
   });
 
+  test('a method that is like another takes its parameters, less those it has given', async () => {
+    const methods = `broomline 1
+product P { dilution: 20 % }
+method Wash(soak: time, rate: application rate = 0.3 L/m2) {
+  step Soak { does: soak, at-least: soak }
+  step Put { does: apply, rate: rate of mix }
+}
+method Plain like Wash { }
+method Slow like Wash(soak: 50 min) { }
+`;
+    const work = (call: string) => `${methods}work W { method: ${call} }`;
+    const soakOf = async (call: string) => {
+      const job = await jobOf(work(call));
+      const wrong = codesOf(job).filter(code => /argument/.test(code));
+      const [soak, put] = job.plans[0]!.steps.map(each => each.step);
+      return [soak?.atLeast?.value, put?.rate?.value.rate, ...wrong];
+    };
+    expect(await soakOf('Plain(soak: 40 min, rate: 0.4 L/m2)')).toEqual([2400, 0.4e-3]);
+    expect(await soakOf('Plain(rate: 0.4 L/m2)')).toEqual([undefined, 0.4e-3, 'missing-argument']);
+    expect(await soakOf('Slow(rate: 0.4 L/m2)')).toEqual([3000, 0.4e-3]);
+    expect(await soakOf('Slow(soak: 20 min)')).toEqual([1200, 0.3e-3]);
+    expect(await soakOf('Slow(sok: 20 min)')).toContain('unknown-argument');
+  });
+
   test('circles are findings', async () => {
     const job = await jobOf('broomline 1\nbroom A like B {}\nbroom B like A {}');
     expect(codesOf(job)).toContain('cyclic-like');
