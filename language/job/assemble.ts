@@ -105,7 +105,7 @@ export function assembleJob(options: AssembleOptions): Job {
 }
 
 /** Kinds that nothing refers to by name: they hold for the whole job by standing in one of its files. */
-const STANDING: ReadonlySet<string> = new Set([
+export const STANDING: ReadonlySet<string> = new Set([
   'airport',
   'conditions',
   'acceptance',

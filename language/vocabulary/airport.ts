@@ -18,7 +18,12 @@ export const waterPoint = blockKind({
   top: false,
   properties: {
     ...stand,
-    flow: quantity('flow', 'Filling flow at the point.', { required: true, least: '10 L/min', most: '20000 L/min' }),
+    flow: quantity('flow', 'Filling flow at the point.', {
+      required: true,
+      least: '10 L/min',
+      most: '20000 L/min',
+      example: '1000 L/min',
+    }),
     hookUp: quantity('time', 'Time to couple and uncouple.', { least: '0 min', most: '60 min', default: '3 min' }),
   },
 });

@@ -71,7 +71,7 @@ export function quantity(
   if (options.most) schema = schema.max(siOf(options.most, kind));
   const unit = options.default === undefined ? undefined : readLiteral(options.default)?.unit;
   return {
-    ...common(doc, options, options.example ?? options.default ?? exampleOf(kind)),
+    ...common(doc, options, options.example ?? options.default ?? exampleWithin(kind, options)),
     type: { is: 'quantity', kind, ...pick(options, 'least', 'most') },
     schema,
     ...(options.default !== undefined && {
@@ -377,6 +377,14 @@ function readLiteral(written: string): { si: number; unit?: string } | undefined
 function exampleOf(kind: KindName): string {
   const unit = KINDS[kind].likely.metric[0];
   return unit ? `1 ${unit}` : '1';
+}
+
+/** An example that keeps the limits, for a property that gives none. */
+function exampleWithin(kind: KindName, { least, most }: { readonly least?: string; readonly most?: string }): string {
+  const example = exampleOf(kind);
+  const si = siOf(example, kind);
+  if (least !== undefined && si < siOf(least, kind)) return least;
+  return most !== undefined && si > siOf(most, kind) ? most : example;
 }
 
 function exampleName(kind: string | undefined): string {

@@ -28,7 +28,7 @@ export function typeText(type: ValueType): string {
     case 'words':
       return `${type.many ? 'some' : 'one'} of ${type.words.map(code).join(', ')}`;
     case 'names':
-      return `the name of ${type.many ? 'one or more' : 'a'} ${namesText(type.kinds)}${type.many ? ', parted by commas' : ''}`;
+      return `the name of ${articled(namesText(type.kinds))}${type.many ? ', or several parted by commas' : ''}`;
     case 'machines':
       return 'machines by name, parted by commas; `2 of Tanker` for several of a kind';
     case 'call':

@@ -83,7 +83,11 @@ export const survey = blockKind({
       'Mean friction, stretch by stretch; each lasts to the next chainage.',
       { required: true },
     ),
-    stretch: quantity('length', 'Length of a stretch, for the last one.', { least: '5 m', most: '500 m' }),
+    stretch: quantity('length', 'Length of a stretch, for the last one.', {
+      least: '5 m',
+      most: '500 m',
+      example: '100 m',
+    }),
     by: text('Who ran it.'),
   },
 });
@@ -109,9 +113,9 @@ export const acceptance = blockKind({
       ],
       'Friction device.',
     ),
-    speed: quantity('speed', 'Speed of the run.', { least: '20 km/h', most: '130 km/h' }),
+    speed: quantity('speed', 'Speed of the run.', { least: '20 km/h', most: '130 km/h', example: '65 km/h' }),
     friction: quantity('number', 'Least mean friction of every stretch.', { least: '0.1', most: '1' }),
-    stretch: quantity('length', 'Length of a stretch.', { least: '10 m', most: '500 m' }),
+    stretch: quantity('length', 'Length of a stretch.', { least: '10 m', most: '500 m', example: '100 m' }),
     texture: quantity('depth', 'Least mean texture depth.', { least: '0.1 mm', most: '5 mm' }),
     textureLoss: quantity('share', 'Greatest loss of texture against an untrafficked strip.', {
       least: '0 %',
@@ -209,7 +213,7 @@ export const safety = blockKind({
     emergency: text('What is done when an aircraft has to land: who calls, who leaves in which order.'),
     firstAid: text('First aid and the nearest hospital.'),
     lighting: text('Lighting of the work.'),
-    noise: quantity('number', 'Sound level at the crew in dB(A).', { least: '30', most: '140' }),
+    noise: quantity('number', 'Sound level at the crew in dB(A).', { least: '30', most: '140', example: '88' }),
   },
 });
 
@@ -219,7 +223,7 @@ export const warranty = blockKind({
   group: 'limits',
   called: 'name or nothing',
   properties: {
-    period: quantity('time', 'How long.', { least: '1 d', most: '3650 d' }),
+    period: quantity('time', 'How long.', { least: '1 d', most: '3650 d', example: '365 d' }),
     covers: wordList(
       ['lights', 'joints', 'markings', 'pavement', 'grooves', 'sensors'],
       'What damage has to be made good.',

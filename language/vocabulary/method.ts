@@ -122,6 +122,7 @@ export const step = blockKind({
       requiredFor: ['keep-wet'],
       least: '2 min',
       most: '4 h',
+      example: '15 min',
     }),
     atLeast: quantity('time', 'Shortest soak before the first tool.', {
       only: ['soak'],

@@ -54,7 +54,7 @@ export const sprayer = blockKind({
     }),
     nozzles: quantity('count', 'Number of nozzles on the boom.', { least: '1', most: '400' }),
     spacing: quantity('length', 'Distance of the nozzles.', { least: '0.1 m', most: '3 m' }),
-    fan: quantity('angle', 'Fan angle of a nozzle.', { least: '15 °', most: '160 °' }),
+    fan: quantity('angle', 'Fan angle of a nozzle.', { least: '15 °', most: '160 °', example: '110 °' }),
     height: quantity('length', 'Height of the nozzles over the pavement.', { least: '0.1 m', most: '2 m' }),
     nozzlePoints: table(
       {
@@ -88,7 +88,11 @@ export const broom = blockKind({
     }),
     angle: quantity('angle', 'Angle of the broom from square across.', { least: '0 °', most: '60 °', default: '0 °' }),
     diameter: quantity('length', 'Diameter of the brush.', { least: '0.2 m', most: '2 m' }),
-    rotation: quantity('rotation speed', 'Speed of rotation.', { least: '10 rpm', most: '1500 rpm' }),
+    rotation: quantity('rotation speed', 'Speed of rotation.', {
+      least: '10 rpm',
+      most: '1500 rpm',
+      example: '300 rpm',
+    }),
     bristles: words(
       ['polypropylene', 'nylon', 'steel', 'mixed'],
       'Bristle material. Steel and mixed bristles shed wire.',
@@ -97,6 +101,7 @@ export const broom = blockKind({
     pattern: quantity('length', 'Contact pattern: width of the strip the bristle tips touch, standing still.', {
       least: '5 mm',
       most: '400 mm',
+      example: '75 mm',
     }),
     ...machine,
     trackKeeping,
@@ -137,9 +142,17 @@ export const sweeper = blockKind({
     bristles: words(['polypropylene', 'nylon', 'steel', 'mixed', 'none'], 'Bristle material of its brushes.', {
       required: true,
     }),
-    rotation: quantity('rotation speed', 'Speed of rotation of the main brush.', { least: '10 rpm', most: '1500 rpm' }),
+    rotation: quantity('rotation speed', 'Speed of rotation of the main brush.', {
+      least: '10 rpm',
+      most: '1500 rpm',
+      example: '250 rpm',
+    }),
     magnet: words(['none', 'full width', 'part width'], 'Magnet bar that picks up wire.', { default: 'none' }),
-    hopper: quantity('volume', 'Usable volume of hopper or recovery tank.', { least: '0.1 m3', most: '30 m3' }),
+    hopper: quantity('volume', 'Usable volume of hopper or recovery tank.', {
+      least: '0.1 m3',
+      most: '30 m3',
+      example: '6 m3',
+    }),
     recovers: quantity('share', 'Share of standing water it takes up in a pass.', { least: '0 %', most: '100 %' }),
     ...machine,
     trackKeeping,
@@ -152,7 +165,7 @@ export const magnet = blockKind({
   group: 'plant',
   properties: {
     width: quantity('length', 'Width of the bar.', { required: true, least: '0.5 m', most: '8 m', example: '2.4 m' }),
-    height: quantity('length', 'Height over the pavement.', { least: '5 mm', most: '300 mm' }),
+    height: quantity('length', 'Height over the pavement.', { least: '5 mm', most: '300 mm', example: '40 mm' }),
     ...machine,
     trackKeeping,
   },
@@ -176,16 +189,24 @@ export const jet = blockKind({
     ),
     flow: range('flow', 'Flows the pump delivers.', { example: '60 to 200 L/min' }),
     nozzles: quantity('count', 'Number of nozzles.', { least: '1', most: '200' }),
-    bore: quantity('length', 'Bore of a nozzle.', { least: '0.05 mm', most: '10 mm' }),
+    bore: quantity('length', 'Bore of a nozzle.', { least: '0.05 mm', most: '10 mm', example: '1.1 mm' }),
     discharge: quantity('number', 'Discharge coefficient of the nozzles.', { least: '0.5', most: '1', default: '0.9' }),
-    standOff: quantity('length', 'Distance of nozzle and pavement.', { least: '5 mm', most: '500 mm' }),
+    standOff: quantity('length', 'Distance of nozzle and pavement.', {
+      least: '5 mm',
+      most: '500 mm',
+      example: '40 mm',
+    }),
     tank: quantity('volume', 'Usable water on board.', {
       required: true,
       least: '200 L',
       most: '40000 L',
       example: '8000 L',
     }),
-    recoveryTank: quantity('volume', 'Usable volume of the recovery tank.', { least: '200 L', most: '40000 L' }),
+    recoveryTank: quantity('volume', 'Usable volume of the recovery tank.', {
+      least: '200 L',
+      most: '40000 L',
+      example: '8000 L',
+    }),
     recovers: quantity('share', 'Share of the water it takes up again.', { least: '0 %', most: '100 %' }),
     leastSpeed: quantity('speed', 'Speed below which the jet harms the surface; slower, it has to be shut off.', {
       least: '0.05 km/h',

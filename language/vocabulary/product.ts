@@ -24,6 +24,7 @@ export const product = blockKind({
     density: quantity('density', 'Density of the mix as sprayed; nozzle tables are for water.', {
       least: '600 kg/m3',
       most: '2000 kg/m3',
+      example: '1040 kg/m3',
     }),
     ph: quantity('number', 'pH of the mix.', { least: '0', most: '14' }),
     suits: wordList(

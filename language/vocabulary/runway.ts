@@ -24,6 +24,7 @@ export const end = blockKind({
     aimingPoint: quantity('length', 'Start of the aiming point marking from the threshold.', {
       least: '100 m',
       most: '600 m',
+      example: '400 m',
     }),
   },
 });
@@ -60,7 +61,11 @@ export const runway = blockKind({
     ),
     texture: quantity('depth', 'Mean texture depth beside the deposit.', { least: '0.05 mm', most: '5 mm' }),
     grooveDepth: quantity('depth', 'Depth of the grooves.', { least: '1 mm', most: '15 mm' }),
-    grooveSpacing: quantity('length', 'Distance of the grooves, centre to centre.', { least: '15 mm', most: '150 mm' }),
+    grooveSpacing: quantity('length', 'Distance of the grooves, centre to centre.', {
+      least: '15 mm',
+      most: '150 mm',
+      example: '38 mm',
+    }),
     crossfall: quantity('slope', 'Fall from the crown to the edges.', { least: '0 %', most: '3 %' }),
     crown: words(['centre', 'left edge', 'right edge'], 'Where the highest line of the cross section lies.', {
       default: 'centre',

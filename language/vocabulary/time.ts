@@ -62,9 +62,9 @@ export const crew = blockKind({
   group: 'time',
   properties: {
     people: quantity('count', 'How many there are at a time.', { required: true, least: '1', most: '200' }),
-    shift: quantity('time', 'Longest shift.', { required: true, least: '1 h', most: '16 h' }),
+    shift: quantity('time', 'Longest shift.', { required: true, least: '1 h', most: '16 h', example: '8 h' }),
     rest: quantity('time', 'Least rest between shifts.', { least: '0 h', most: '24 h', default: '11 h' }),
-    breakAfter: quantity('time', 'Work after which a break is due.', { least: '1 h', most: '8 h' }),
+    breakAfter: quantity('time', 'Work after which a break is due.', { least: '1 h', most: '8 h', example: '4 h' }),
     breakOf: quantity('time', 'Length of the break.', { least: '0 min', most: '2 h' }),
     nights: quantity('count', 'Nights in a row at most.', { least: '1', most: '14' }),
     hourlyRate: quantity('money per time', 'Cost of a person for an hour.'),
