@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { derivedDocument } from '../language/documents/derived.ts';
+import type { PictureData } from '../language/pictures/data.ts';
 
 const uri = z.string().min(1).describe('Address of the file.');
 
@@ -119,6 +120,33 @@ export const OverviewRequest = message(
   }),
 );
 
+/** A stretch of a file: its address, and offsets in UTF-16 code units with the end exclusive. */
+const place = z.object({ file: z.string().min(1), start: z.int().min(0), end: z.int().min(0) });
+
+/** The data of pictures is as large as a job; its shape is that of language/pictures, and only its version is checked. */
+const picture = z.custom<PictureData>(
+  value => typeof value === 'object' && value !== null && (value as PictureData).format === 1,
+);
+
+/** What the preview draws. `broken` says where the text itself can't be read; the picture is then of what is left of it. */
+export const PictureRequest = message(
+  'broomline/picture',
+  z.object({ uri }),
+  z.object({
+    uri,
+    version,
+    picture,
+    broken: z.object({ message: z.string(), line: z.int().describe('From 1.'), place }).nullable(),
+  }),
+);
+
+/** The picture that the text would have after some edits, while something is dragged. Nothing is changed. */
+export const WhatIfRequest = message(
+  'broomline/whatIf',
+  z.object({ uri, edits: z.array(z.object({ place, text: z.string() })) }),
+  z.object({ uri, version, picture }),
+);
+
 // --- the server asks: files that only the editor can reach ---
 
 export const ReadFileRequest = message('broomline/readFile', z.object({ uri }), z.object({ text: z.string() }));
@@ -130,3 +158,8 @@ export const ReadDirectoryRequest = message(
 );
 
 export const FileExistsRequest = message('broomline/fileExists', z.object({ uri }), z.object({ exists: z.boolean() }));
+
+// --- the server tells, to clients that said `experimental: { broomline: {…} }` ---
+
+/** The search for a schedule of this file is done, or its budget used up: what was asked before may be better now. */
+export const ImprovedNotification = { method: 'broomline/improved', params: z.object({ uri, version }) } as const;

@@ -72,6 +72,9 @@ export class Session {
   /** Called with the addresses of open files whose findings may be others now. */
   readonly onChange: ((changed: ReadonlySet<string>) => void)[] = [];
 
+  /** Called with the address of an open file when the search for its schedule has come to an end. */
+  readonly onImproved: ((address: string) => void)[] = [];
+
   constructor(
     connection: Connection,
     project: Project,

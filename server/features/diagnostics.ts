@@ -175,6 +175,7 @@ function registerPush(session: Session): void {
 
   session.onChange.push(changed => schedule(withWhatTheyUse(session, changed)));
   session.onSettings.push(() => schedule(project.openFiles()));
+  session.onImproved.push(address => schedule([address]));
 }
 
 /** Below this many milliseconds an analysis is over before the next key comes. */
@@ -201,6 +202,7 @@ function registerPull(session: Session): void {
     }
   };
   session.onSettings.push(refresh);
+  session.onImproved.push(refresh);
   session.onChange.push(changed => {
     // The client asks again for what it changed itself; it can't know what else depends on that.
     if ([...changed].some(address => !project.isOpen(address)) || changed.size > 1) refresh();

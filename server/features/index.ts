@@ -14,9 +14,11 @@ import { hover } from './hover.ts';
 import { inlayHints } from './inlayHints.ts';
 import { links } from './links.ts';
 import { overview } from './overview.ts';
+import { pictures } from './pictures.ts';
 import { references } from './references.ts';
 import { rename } from './rename.ts';
 import { requests } from './requests.ts';
+import { schedule } from './schedule.ts';
 import { selection } from './selection.ts';
 import { semanticTokens } from './semanticTokens.ts';
 import { signatureHelp } from './signatureHelp.ts';
@@ -44,5 +46,7 @@ export const features: readonly Feature[] = [
   fileRename,
   checkPages,
   requests,
+  schedule,
   overview,
+  pictures,
 ];

@@ -50,6 +50,8 @@ export class Project {
   /** How often a file was parsed. */
   parsed = 0;
   asOf: string | undefined;
+  /** Called with the address of each file whose schedule is provisional, once for each state of it. */
+  onProvisional: (address: string) => void = () => undefined;
 
   private readonly folders: URI[] = [];
   private readonly roots: URI[] = [];
@@ -240,8 +242,29 @@ export class Project {
     if (before !== undefined && this.documentOf(key) === document) return before;
     this.analysed++;
     const known = this.analyseNow(document);
-    if (this.documentOf(key) === document) this.memory.set(key, known);
+    if (this.documentOf(key) === document) {
+      this.memory.set(key, known);
+      if ('analysis' in known && known.analysis.further) this.onProvisional(key);
+    }
     return known;
+  }
+
+  /**
+   * Goes on with the search for a schedule of a file that was analysed, for about so many conflicts.
+   * @returns whether there is more to do; undefined where the file has no provisional analysis any more.
+   */
+  improve(address: string, conflicts: number): boolean | undefined {
+    const key = keyOf(address);
+    const known = this.memory.get(key);
+    if (known === undefined || !('analysis' in known) || !known.analysis.further) return undefined;
+    try {
+      const analysis = known.analysis.further(conflicts);
+      this.memory.set(key, { analysis });
+      return analysis.further !== undefined;
+    } catch (error) {
+      this.memory.set(key, { fault: error instanceof Error ? (error.stack ?? error.message) : String(error) });
+      return false;
+    }
   }
 
   analysisOf(document: BroomDocument): Analysis | undefined {
@@ -258,6 +281,11 @@ export class Project {
   setAsOf(asOf: string | undefined): void {
     if (this.asOf === asOf) return;
     this.asOf = asOf;
+    this.forgetAnalyses();
+  }
+
+  /** Everything is analysed again when it is next asked for. */
+  forgetAnalyses(): void {
     this.memory.clear();
     this.revision++;
   }
@@ -265,7 +293,7 @@ export class Project {
   private analyseNow(document: BroomDocument): Known {
     try {
       this.link(document);
-      const options = this.asOf === undefined ? {} : { asOf: this.asOf };
+      const options = { conflicts: FIRST_CONFLICTS, ...(this.asOf !== undefined && { asOf: this.asOf }) };
       const syntax = { names: this.names, imports: this.imports, shared: this.shared };
       return { analysis: analyse(document, syntax, options) };
     } catch (error) {
@@ -368,6 +396,9 @@ export class Project {
     this.roots.splice(0, this.roots.length, ...this.folders, ...beside);
   }
 }
+
+/** How far the search for a schedule goes before the first findings are shown: to the end for most jobs, in some milliseconds. */
+const FIRST_CONFLICTS = 2_000;
 
 /** More rounds than any chain of files needs in which each is found only when the one before was read. */
 const MOST_ROUNDS = 1_000;

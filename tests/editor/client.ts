@@ -1,6 +1,5 @@
 /** A client for tests: the server over streams in memory or as a process, files in a table, and texts with marks in them. */
 import { PassThrough } from 'node:stream';
-import { setTimeout as pause } from 'node:timers/promises';
 import { type FileSystemNode, URI } from 'langium';
 import { createConnection } from 'vscode-languageserver/node';
 import {
@@ -85,6 +84,7 @@ export interface Client {
   readonly logged: string[];
   /** Text of an open file as the editor has it. */
   text(name: string): string;
+  version(name: string): number;
   open(name: string, text?: string): void;
   /** Replaces the text, or a range of it. */
   edit(name: string, text: string, range?: Range): void;
@@ -93,6 +93,7 @@ export interface Client {
   diagnostics(name: string): Promise<readonly Diagnostic[]>;
   /** Everything that was published, in order. */
   readonly published: readonly PublishDiagnosticsParams[];
+  forgetPublished(): void;
   request<R = unknown>(method: string, params: unknown): Promise<R>;
   /** Position right behind the nth occurrence of the text; `|` in it marks another place. */
   at(name: string, needle: string, nth?: number): { textDocument: { uri: string }; position: Position };
@@ -131,10 +132,12 @@ export async function clientOf(
   const published: PublishDiagnosticsParams[] = [];
   const latest = new Map<string, PublishDiagnosticsParams>();
   const logged: string[] = [];
+  const listeners = new Set<(params: PublishDiagnosticsParams) => void>();
   const where = (name: string) => (/^[a-z]+:/.test(name) ? name : `${root}/${name}`);
   connection.onNotification('textDocument/publishDiagnostics', (params: PublishDiagnosticsParams) => {
     published.push(params);
     latest.set(params.uri, params);
+    for (const listen of listeners) listen(params);
   });
   connection.onNotification('window/logMessage', (params: { message: string }) => {
     logged.push(params.message);
@@ -164,6 +167,8 @@ export async function clientOf(
     logged,
     published,
     text: name => bufferOf(name).getText(),
+    version: name => bufferOf(name).version,
+    forgetPublished: () => void published.splice(0, published.length),
     open(name, text = files.get(name) ?? '') {
       const uri = where(name);
       buffers.set(uri, TextDocument.create(uri, 'broomline', 1, text));
@@ -194,10 +199,17 @@ export async function clientOf(
         return report.items;
       }
       const { version } = bufferOf(name);
-      for (const began = Date.now(); Date.now() - began < 30_000; await pause(5)) {
-        const last = latest.get(uri);
-        if (last?.version === version) return last.diagnostics;
-      }
+      if (latest.get(uri)?.version === version) return latest.get(uri)!.diagnostics;
+      const found = await new Promise<readonly Diagnostic[] | undefined>(resolve => {
+        const stop = setTimeout(() => resolve(undefined), 60_000);
+        listeners.add(function listen(params) {
+          if (params.uri !== uri || params.version !== version) return;
+          clearTimeout(stop);
+          listeners.delete(listen);
+          resolve(params.diagnostics);
+        });
+      });
+      if (found) return found;
       throw new Error(`no diagnostics for ${name}`);
     },
     request: (method, params) => connection.sendRequest(method, params as never),

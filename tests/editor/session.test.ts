@@ -338,6 +338,7 @@ describe('settings', () => {
       settings: { broomline: { units: 'US customary', asOf: 'tomorrow' } },
     });
     await client.diagnostics(FIRST);
+    await client.request('textDocument/foldingRange', { textDocument: { uri: uriOf(FIRST) } });
     expect(client.running.session!.settings.units).toBe('US customary');
     expect(client.logged.join()).toContain('broomline.asOf');
     await client.dispose();
@@ -355,6 +356,22 @@ describe('settings', () => {
     expect(await codes('2031-05-01')).toEqual(expect.arrayContaining(['waiver-without-effect']));
   });
 });
+
+test('a schedule that takes longer is searched for in the background, and who showed it is told', async () => {
+  const client = await startClient(exampleFiles(), { capabilities: { ...FULL, experimental: { broomline: {} } } });
+  const improved = new Promise<{ uri: string; version: number }>(resolve =>
+    client.connection.onNotification('broomline/improved', resolve),
+  );
+  client.open(TENDER);
+  await client.diagnostics(TENDER);
+  const { project } = client.running.session!;
+  const document = (await project.ready(uriOf(TENDER)))!;
+  if (!project.analysisOf(document)?.further)
+    throw new Error('this job is scheduled at once by now; take a harder one');
+  expect(await improved).toEqual({ uri: uriOf(TENDER), version: 1 });
+  expect(project.analysisOf(document)?.further).toBeUndefined();
+  await client.dispose();
+}, 120_000);
 
 describe('our own requests', () => {
   test('what was computed, with the version it belongs to', async () => {
