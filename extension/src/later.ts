@@ -11,9 +11,9 @@ export class Later {
     this.milliseconds = milliseconds;
   }
 
-  run(work: () => void): void {
+  run(work: () => void, milliseconds = this.milliseconds): void {
     this.dispose();
-    this.timer = setTimeout(work, this.milliseconds);
+    this.timer = setTimeout(work, milliseconds);
   }
 
   dispose(): void {

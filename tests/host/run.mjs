@@ -1,0 +1,180 @@
+// The tests in a real VS Code: one suite in three hosts, then the window as a person uses it. `npm run test:host`, or with
+// names of hosts: `npm run test:host -- browser node packed person`. The last line is the counts as JSON.
+//
+// What can't be installed here (no network, no Chromium) is skipped, counted as skipped, and said.
+import { cpSync, existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { build } from 'esbuild';
+import { ensureBrowser, ensureNodeEditor, ensureWebEditor, freePort, serveWebEditor } from '../../.tools/editor.mjs';
+import { buildExtension } from '../../.tools/extension.mjs';
+import { root } from '../../.tools/setup.mjs';
+import { LARGEST, packExtension } from '../../.tools/vsix.mjs';
+import { openBrowser, runSuiteAt } from './browser.mjs';
+import { installExtension } from './nodeServer.mjs';
+
+const host = join(root, 'tests', 'host');
+const out = join(root, 'tests', 'output', 'host');
+const extension = join(root, 'extension');
+const HOSTS = { browser: inBrowser, node: onNode, packed: packed, person: asPerson };
+
+const wanted = process.argv.slice(2).filter(each => each in HOSTS);
+const total = { passed: 0, failed: 0, skipped: 0 };
+mkdirSync(out, { recursive: true });
+await prepare();
+for (const name of wanted.length > 0 ? wanted : Object.keys(HOSTS)) {
+  const began = Date.now();
+  console.log(`── ${name}`);
+  let counts;
+  try {
+    counts = await HOSTS[name]();
+  } catch (error) {
+    console.log(error?.stack ?? String(error));
+    counts = { passed: 0, failed: 1, skipped: 0 };
+  }
+  console.log(`── ${name}: ${JSON.stringify(counts)} (${((Date.now() - began) / 1000).toFixed(1)} s)\n`);
+  for (const key of Object.keys(total)) total[key] += counts[key] ?? 0;
+}
+console.log(JSON.stringify(total));
+process.exit(total.failed === 0 ? 0 : 1);
+
+async function prepare() {
+  await buildExtension();
+  const suite = { bundle: true, format: 'cjs', absWorkingDir: root, logLevel: 'warning', external: ['vscode'] };
+  await Promise.all([
+    build({
+      ...suite,
+      entryPoints: [join(host, 'suite', 'node.ts')],
+      outfile: join(out, 'node.cjs'),
+      platform: 'node',
+      external: ['vscode', 'mocha'],
+    }),
+    build({
+      ...suite,
+      entryPoints: [join(host, 'suite', 'web.ts')],
+      outfile: join(out, 'web.js'),
+      platform: 'browser',
+    }),
+  ]);
+}
+
+// --- hosts ---
+
+async function inBrowser() {
+  const browser = ensureBrowser();
+  const editor = ensureWebEditor();
+  if (!browser || editor.trouble) return skipped(editor.trouble ?? 'there is no Chromium.');
+  const folder = copyOfExamples();
+  const port = await freePort();
+  const server = await serveWebEditor({ ...editor, folder, port, tests: join(out, 'web.js') });
+  const window = await openBrowser(browser);
+  try {
+    const { code, lines } = await runSuiteAt(window.page, server.address);
+    if (code === -1) await window.page.screenshot({ path: join(out, 'stuck-browser.png') });
+    return withoutRequests(countsFrom(lines, code), window.outside);
+  } finally {
+    await window.close();
+    await server.close();
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** Through the tool that starts the desktop program; which program that is, a variable says, and our stand-in without. */
+async function onNode() {
+  return withElectron({ extensionDevelopmentPath: extension });
+}
+
+async function packed() {
+  const path = await packExtension();
+  const { size } = await import('node:fs').then(({ statSync }) => statSync(path));
+  console.log(`${path.slice(root.length)}: ${(size / 1e6).toFixed(2)} MB`);
+  const editor = ensureNodeEditor();
+  if (editor.trouble) return skipped(editor.trouble);
+  const data = mkdtempSync(join(tmpdir(), 'broomline-packed-'));
+  try {
+    await installExtension({ vscode: editor.vscode, data, vsix: path });
+    const counts = await withElectron({ data });
+    return size <= LARGEST ? { ...counts, passed: counts.passed + 1 } : { ...counts, failed: counts.failed + 1 };
+  } finally {
+    rmSync(data, { recursive: true, force: true });
+  }
+}
+
+async function withElectron({ extensionDevelopmentPath, data }) {
+  const editor = ensureNodeEditor();
+  if (editor.trouble || !ensureBrowser()) return skipped(editor.trouble ?? 'there is no Chromium.');
+  const folder = copyOfExamples();
+  const lines = [];
+  const write = process.stdout.write;
+  // The tool passes on what the program prints.
+  process.stdout.write = text => {
+    lines.push(...String(text).split('\n'));
+    return true;
+  };
+  let code = 0;
+  try {
+    const { runTests } = (
+      await import(pathToFileURL(join(editor.packages, '@vscode', 'test-electron', 'out', 'index.js')).href)
+    ).default;
+    await runTests({
+      ...(process.env.VSCODE_EXE === 'download'
+        ? {}
+        : { vscodeExecutablePath: process.env.VSCODE_EXE ?? join(host, 'standIn.mjs') }),
+      ...(extensionDevelopmentPath
+        ? { extensionDevelopmentPath }
+        : { extensionDevelopmentPath: join(host, 'nothing') }),
+      extensionTestsPath: join(out, 'node.cjs'),
+      launchArgs: [folder],
+      extensionTestsEnv: data ? { BROOMLINE_HOST_DATA: data } : {},
+    });
+  } catch (error) {
+    code = 1;
+    lines.push(String(error));
+  } finally {
+    process.stdout.write = write;
+    rmSync(folder, { recursive: true, force: true });
+  }
+  const outside = lines.filter(line => line.startsWith('asked for outside')).map(line => line.split(': ')[1]);
+  return withoutRequests(countsFrom(lines, code), outside);
+}
+
+async function asPerson() {
+  const browser = ensureBrowser();
+  const editor = ensureWebEditor();
+  if (!browser || editor.trouble) return skipped(editor.trouble ?? 'there is no Chromium.');
+  if (!existsSync(join(host, 'person.mjs'))) return skipped('not written yet.');
+  const { person } = await import('./person.mjs');
+  return person({ browser, editor, folder: copyOfExamples(), out });
+}
+
+// --- counting ---
+
+function countsFrom(lines, code) {
+  const line = lines.find(each => each.includes('BROOMLINE-COUNTS'));
+  for (const each of lines)
+    if (/passed {2}|FAILED {2}|activation took|^ {4}at |Error/.test(each)) console.log(each.trimEnd());
+  if (line === undefined) {
+    console.log(lines.slice(-40).join('\n'));
+    return { passed: 0, failed: 1, skipped: 0 };
+  }
+  const counts = JSON.parse(line.slice(line.indexOf('{'), line.lastIndexOf('}') + 1));
+  return code === 0 || counts.failed > 0 ? counts : { ...counts, failed: 1 };
+}
+
+/** That nothing outside this machine was asked for is a test too. */
+function withoutRequests(counts, outside) {
+  for (const address of new Set(outside)) console.log(`FAILED  asked for outside this machine: ${address}`);
+  return outside.length === 0 ? { ...counts, passed: counts.passed + 1 } : { ...counts, failed: counts.failed + 1 };
+}
+
+function skipped(why) {
+  console.log(`skipped: ${why}`);
+  return { passed: 0, failed: 0, skipped: 1 };
+}
+
+function copyOfExamples() {
+  const folder = mkdtempSync(join(tmpdir(), 'broomline-folder-'));
+  cpSync(join(root, 'examples'), folder, { recursive: true });
+  return folder;
+}

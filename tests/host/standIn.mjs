@@ -1,0 +1,44 @@
+#!/usr/bin/env node
+// Stands in for the desktop program, which does not run on every machine: takes the same flags, opens the same editor in
+// Chromium with its extension host in Node, runs the suite, and exits with its code.
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { ensureBrowser, ensureNodeEditor, freePort } from '../../.tools/editor.mjs';
+import { openBrowser, runSuiteAt } from './browser.mjs';
+import { serveNodeEditor } from './nodeServer.mjs';
+
+const flag = name => process.argv.find(each => each.startsWith(`--${name}=`))?.slice(name.length + 3);
+const extension = flag('extensionDevelopmentPath');
+const tests = flag('extensionTestsPath');
+const folder = process.argv.slice(2).find(each => !each.startsWith('-'));
+
+const { vscode, trouble } = ensureNodeEditor();
+if (trouble) throw new Error(trouble);
+const port = await freePort();
+const data = process.env.BROOMLINE_HOST_DATA ?? mkdtempSync(join(tmpdir(), 'broomline-host-'));
+const server = await serveNodeEditor({ vscode, data, port });
+const remote = path => `vscode-remote://localhost:${port}${path}`;
+const payload = [
+  ...(extension ? [['extensionDevelopmentPath', remote(extension)]] : []),
+  ['extensionTestsPath', remote(tests)],
+  ['skipWelcome', 'true'],
+];
+const window = await openBrowser(ensureBrowser());
+let status = 1;
+try {
+  const query = `folder=${encodeURIComponent(folder)}&payload=${encodeURIComponent(JSON.stringify(payload))}`;
+  const { code, lines } = await runSuiteAt(window.page, `${server.address}?${query}`);
+  for (const line of lines) console.log(line);
+  for (const address of new Set(window.outside)) console.log(`asked for outside this machine: ${address}`);
+  status = code;
+  if (code === -1) {
+    await window.page.screenshot({ path: join(tmpdir(), 'broomline-host-stuck.png') });
+    console.log('the suite did not end');
+  }
+} finally {
+  await window.close();
+  await server.close();
+  if (!process.env.BROOMLINE_HOST_DATA) rmSync(data, { recursive: true, force: true });
+}
+process.exit(status === 0 ? 0 : 1);
