@@ -112,7 +112,7 @@ closure Nights {
     from:      2031-04-07
     to:        2031-05-01
     hand-back: 45 min
-    recall:    30 min
+    recall:    3 h
     set-up:    20 min
     notice:    "issued by airport operations"
     spare:     2
@@ -464,6 +464,7 @@ method WaterOnly {
 work North {
     removes: NorthTouchdown
     method:  WaterOnly
+    bays:    2
     unit:    Unit
     sweeper: Sweeper1
     closure: Nights

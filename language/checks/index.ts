@@ -108,15 +108,23 @@ import agitateFacesEdge from './method/agitate-faces-edge.ts';
 import broomLast from './method/broom-last.ts';
 import broomOverlap from './method/broom-overlap.ts';
 import coatsTooFew from './method/coats-too-few.ts';
+import contactsShort from './method/contacts-short.ts';
 import contactsTooFew from './method/contacts-too-few.ts';
+import contactsWorstCase from './method/contacts-worst-case.ts';
 import degreeMissing from './method/degree-missing.ts';
+import drivenOverWet from './method/driven-over-wet.ts';
 import dwellLimitsCrossed from './method/dwell-limits-crossed.ts';
+import dwellWorstCase from './method/dwell-worst-case.ts';
 import familyContradictsSteps from './method/family-contradicts-steps.ts';
 import filmDries from './method/film-dries.ts';
+import filmDryAtBroom from './method/film-dry-at-broom.ts';
+import filmRunsOff from './method/film-runs-off.ts';
+import groundMissed from './method/ground-missed.ts';
 import jettingOnPorous from './method/jetting-on-porous.ts';
 import keepWetTooRare from './method/keep-wet-too-rare.ts';
 import magnetMissing from './method/magnet-missing.ts';
 import methodNotForPavement from './method/method-not-for-pavement.ts';
+import mixRunsShort from './method/mix-runs-short.ts';
 import nowhereToWash from './method/nowhere-to-wash.ts';
 import pavementLimitMissing from './method/pavement-limit-missing.ts';
 import pickUpMissing from './method/pick-up-missing.ts';
@@ -130,6 +138,7 @@ import rateOutsideProduct from './method/rate-outside-product.ts';
 import reopeningInspectionMissing from './method/reopening-inspection-missing.ts';
 import rinseAgainstFall from './method/rinse-against-fall.ts';
 import rinseFacesCentreline from './method/rinse-faces-centreline.ts';
+import rinseIntoSoil from './method/rinse-into-soil.ts';
 import rinseInward from './method/rinse-inward.ts';
 import rinseMissing from './method/rinse-missing.ts';
 import rinsePassesFew from './method/rinse-passes-few.ts';
@@ -137,9 +146,14 @@ import soakLeavesNoTime from './method/soak-leaves-no-time.ts';
 import soakLimitsCrossed from './method/soak-limits-crossed.ts';
 import soakMissing from './method/soak-missing.ts';
 import soakOverMaximum from './method/soak-over-maximum.ts';
+import soakShort from './method/soak-short.ts';
 import soakUnderMinimum from './method/soak-under-minimum.ts';
+import standsTooLong from './method/stands-too-long.ts';
 import stepsOutOfOrder from './method/steps-out-of-order.ts';
 import submittalsMissing from './method/submittals-missing.ts';
+import tandemCollides from './method/tandem-collides.ts';
+import tankRunsDry from './method/tank-runs-dry.ts';
+import turnRoomShort from './method/turn-room-short.ts';
 import washDownMissing from './method/wash-down-missing.ts';
 import workAfterInspection from './method/work-after-inspection.ts';
 import crossfallUnusual from './place/crossfall-unusual.ts';
@@ -198,23 +212,32 @@ import logUnknownNames from './record/log-unknown-names.ts';
 import surveyInFuture from './record/survey-in-future.ts';
 import surveyOverdue from './record/survey-overdue.ts';
 import breaksMissing from './time/breaks-missing.ts';
+import clockChangeInClosure from './time/clock-change-in-closure.ts';
+import clockChangeSkipsHour from './time/clock-change-skips-hour.ts';
 import closureDatesCrossed from './time/closure-dates-crossed.ts';
 import closureInPast from './time/closure-in-past.ts';
 import closureMissing from './time/closure-missing.ts';
 import closureNever from './time/closure-never.ts';
 import closureNumberTooLarge from './time/closure-number-too-large.ts';
 import closureTooShort from './time/closure-too-short.ts';
+import crewOverHours from './time/crew-over-hours.ts';
+import handBackOddsLow from './time/hand-back-odds-low.ts';
 import handBackShort from './time/hand-back-short.ts';
 import holdPointMissing from './time/hold-point-missing.ts';
 import holdPointStepUnknown from './time/hold-point-step-unknown.ts';
+import jobDoesNotFit from './time/job-does-not-fit.ts';
 import noticeMissing from './time/notice-missing.ts';
 import noticeTooLate from './time/notice-too-late.ts';
 import recallMissing from './time/recall-missing.ts';
+import recallOverLimit from './time/recall-over-limit.ts';
+import reserveEaten from './time/reserve-eaten.ts';
 import restTooLong from './time/rest-too-long.ts';
+import scheduleNotProved from './time/schedule-not-proved.ts';
 import shiftShorterThanClosure from './time/shift-shorter-than-closure.ts';
 import spareNightsMissing from './time/spare-nights-missing.ts';
 import timeZoneMissing from './time/time-zone-missing.ts';
 import timeZoneUnknown from './time/time-zone-unknown.ts';
+import wrongLight from './time/wrong-light.ts';
 import missingProperty from './values/missing-property.ts';
 import outOfPlace from './values/out-of-place.ts';
 import outOfRange from './values/out-of-range.ts';
@@ -226,10 +249,14 @@ import unknownWord from './values/unknown-word.ts';
 import wrongDimension from './values/wrong-dimension.ts';
 import wrongValue from './values/wrong-value.ts';
 import closureOfAnotherRunway from './work/closure-of-another-runway.ts';
+import countExplodes from './work/count-explodes.ts';
 import crewTooSmall from './work/crew-too-small.ts';
 import depositRemovedTwice from './work/deposit-removed-twice.ts';
+import machineInTwoPlaces from './work/machine-in-two-places.ts';
+import noBayFits from './work/no-bay-fits.ts';
 import productMissing from './work/product-missing.ts';
 import unusedBlock from './work/unused-block.ts';
+import waterOutOfReach from './work/water-out-of-reach.ts';
 import workBackwards from './work/work-backwards.ts';
 import workLeavesDeposit from './work/work-leaves-deposit.ts';
 import workOnTwoEnds from './work/work-on-two-ends.ts';
@@ -347,15 +374,23 @@ export const groups = {
     broomLast,
     broomOverlap,
     coatsTooFew,
+    contactsShort,
     contactsTooFew,
+    contactsWorstCase,
     degreeMissing,
+    drivenOverWet,
     dwellLimitsCrossed,
+    dwellWorstCase,
     familyContradictsSteps,
     filmDries,
+    filmDryAtBroom,
+    filmRunsOff,
+    groundMissed,
     jettingOnPorous,
     keepWetTooRare,
     magnetMissing,
     methodNotForPavement,
+    mixRunsShort,
     nowhereToWash,
     pavementLimitMissing,
     pickUpMissing,
@@ -369,6 +404,7 @@ export const groups = {
     reopeningInspectionMissing,
     rinseAgainstFall,
     rinseFacesCentreline,
+    rinseIntoSoil,
     rinseInward,
     rinseMissing,
     rinsePassesFew,
@@ -376,9 +412,14 @@ export const groups = {
     soakLimitsCrossed,
     soakMissing,
     soakOverMaximum,
+    soakShort,
     soakUnderMinimum,
+    standsTooLong,
     stepsOutOfOrder,
     submittalsMissing,
+    tandemCollides,
+    tankRunsDry,
+    turnRoomShort,
     washDownMissing,
     workAfterInspection,
   ],
@@ -445,23 +486,32 @@ export const groups = {
   ],
   time: [
     breaksMissing,
+    clockChangeInClosure,
+    clockChangeSkipsHour,
     closureDatesCrossed,
     closureInPast,
     closureMissing,
     closureNever,
     closureNumberTooLarge,
     closureTooShort,
+    crewOverHours,
+    handBackOddsLow,
     handBackShort,
     holdPointMissing,
     holdPointStepUnknown,
+    jobDoesNotFit,
     noticeMissing,
     noticeTooLate,
     recallMissing,
+    recallOverLimit,
+    reserveEaten,
     restTooLong,
+    scheduleNotProved,
     shiftShorterThanClosure,
     spareNightsMissing,
     timeZoneMissing,
     timeZoneUnknown,
+    wrongLight,
   ],
   values: [
     missingProperty,
@@ -477,10 +527,14 @@ export const groups = {
   ],
   work: [
     closureOfAnotherRunway,
+    countExplodes,
     crewTooSmall,
     depositRemovedTwice,
+    machineInTwoPlaces,
+    noBayFits,
     productMissing,
     unusedBlock,
+    waterOutOfReach,
     workBackwards,
     workLeavesDeposit,
     workOnTwoEnds,

@@ -35,6 +35,8 @@ export interface BayTracks {
   readonly limits: Limits;
   /** What every point has to get. */
   readonly needs: readonly Does[];
+  /** What each point went through. */
+  readonly exposure: Exposure;
   readonly start: number;
   readonly end: number;
 }
@@ -213,23 +215,23 @@ export function placeBay(job: Job, plan: Plan, bay: Bay, slabs: readonly Slab[],
   const placed: Activity[] = [];
   const lags: Lag[] = [];
   const firstTool = all.find(each => tools.includes(each.does));
-  const applies = all.filter(each => each.does === 'apply');
   let before: Activity | undefined;
 
   for (const activity of all) {
     if (activity.does === 'keep-wet') continue;
     const interval = activity.planned.step.interval?.value;
     let start = before ? before.end + (interval?.least ?? 0) : placing.start;
-    const soaks = activity === firstTool && applies.length > 0;
+    const soaks = activity === firstTool;
     const applied = soaks ? placed.filter(each => each.does === 'apply') : [];
     const first = applied[0];
     if (soaks && first) {
-      const least = leastLag(slabs, shiftedTracks(applied, -first.start), tracksIn(activity), limits);
+      // In the clock of the bay what applies is where it is, so the lag of the tool is its own start.
+      const earliest = leastLag(slabs, applied.flatMap(tracksIn), tracksIn(activity), limits);
+      // A wait that the method adds counts from the end of the soak.
+      const least = earliest === undefined ? undefined : earliest - first.start + (interval?.least ?? 0);
       if (placing.toolLag !== undefined) start = first.start + placing.toolLag;
-      else if (least !== undefined) start = Math.max(start, first.start + least + (interval?.least ?? 0));
-      if (least !== undefined) {
-        lags.push({ from: first.id, to: activity.id, least, why: 'dwell at every point' });
-      }
+      else if (least !== undefined) start = Math.max(start, first.start + least);
+      if (least !== undefined) lags.push({ from: first.id, to: activity.id, least, why: 'dwell at every point' });
     }
     if (before) {
       const wait = before.end - before.start;
@@ -255,17 +257,28 @@ export function placeBay(job: Job, plan: Plan, bay: Bay, slabs: readonly Slab[],
     if (activity.does !== 'wash-down') before = moved;
   }
 
+  const needs = needsOf(all);
+  const gone = exposureAt(slabs, placed, limits, needs);
   const first = placed.find(each => each.does === 'apply');
-  for (const rinse of placed.filter(each => each.does === 'rinse')) {
-    if (!first) break;
-    const applied = placed.filter(each => each.does === 'apply');
-    const greatest = greatestLag(
-      slabs,
-      shiftedTracks(applied, -first.start),
-      shiftedTracks([rinse], -rinse.start),
-      limits,
-    );
-    if (greatest !== undefined) lags.push({ from: first.id, to: rinse.id, greatest, why: 'longest residence' });
+  const rinses = placed.filter(each => each.does === 'rinse');
+  const most = limits.residence;
+  if (first && most !== undefined && gone.residence) {
+    // Starting one rinse later by so much as no point stands too long yet keeps the limit; of several the last one counts.
+    for (const rinse of rinses) {
+      const greatest =
+        rinses.length === 1
+          ? rinse.start - first.start + most - gone.residence.greatest.seconds
+          : greatestLag(
+              slabs,
+              shiftedTracks(
+                placed.filter(each => each.does === 'apply'),
+                -first.start,
+              ),
+              shiftedTracks([rinse], -rinse.start),
+              limits,
+            );
+      if (greatest !== undefined) lags.push({ from: first.id, to: rinse.id, greatest, why: 'longest residence' });
+    }
   }
   return {
     plan,
@@ -274,7 +287,8 @@ export function placeBay(job: Job, plan: Plan, bay: Bay, slabs: readonly Slab[],
     activities: placed,
     lags,
     limits,
-    needs: needsOf(all),
+    needs,
+    exposure: gone,
     start: placing.start,
     end: before?.end ?? placing.start,
   };
@@ -309,7 +323,7 @@ function keptWet(
 /** Least lag that brings water to no point before its product. */
 function behind(slabs: readonly Slab[], applied: readonly Activity[], zero: number, wet: Activity): number {
   const asTool = tracksIn(wet).map(track => ({ ...track, does: 'contact' as const }));
-  return leastLag(slabs, shiftedTracks(applied, -zero), asTool, { soak: 0 }) ?? 0;
+  return (leastLag(slabs, applied.flatMap(tracksIn), asTool, { soak: 0 }) ?? zero) - zero;
 }
 
 function limitsOf(job: Job, plan: Plan, bay: Bay): Limits {
@@ -400,6 +414,7 @@ export function placedAt(tracks: BayTracks, starts: ReadonlyMap<string, number>)
   return {
     ...tracks,
     activities,
+    exposure: exposureAt(tracks.slabs, activities, tracks.limits, tracks.needs),
     start: Math.min(...activities.map(each => each.start)),
     end: Math.max(...onRunway.map(each => each.end)),
   };
@@ -407,17 +422,25 @@ export function placedAt(tracks: BayTracks, starts: ReadonlyMap<string, number>)
 
 // ── exposure ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
-/** What each point of a bay went through. */
+/** A bay beside its exposure. */
 export function exposureOf(tracks: BayTracks): BayExposure {
-  const { slabs, limits, needs } = tracks;
+  return { tracks, exposure: tracks.exposure };
+}
+
+function exposureAt(
+  slabs: readonly Slab[],
+  activities: readonly Activity[],
+  limits: Limits,
+  needs: readonly Does[],
+): Exposure {
   const input: ExposureInput = {
     area: slabs,
-    tracks: tracks.activities.flatMap(tracksIn),
+    tracks: activities.flatMap(tracksIn),
     needs,
     ...(limits.rate !== undefined && { rate: limits.rate }),
     ...(limits.dwellFrom && { dwellFrom: limits.dwellFrom }),
   };
-  return { tracks, exposure: exposure(input) };
+  return exposure(input);
 }
 
 export function exposuresOf(works: readonly WorkTracks[]): readonly BayExposure[] {

@@ -233,10 +233,15 @@ function bring(state: State, next: Leg, start: number): void {
   // Same heading, but the start lies behind or beside: round, back empty on the better of the two lanes, and round.
   const radius = 'radius' in state.mover.turning ? state.mover.turning.radius : 0;
   const style = 'radius' in state.mover.turning ? state.mover.turning.style : undefined;
-  const lines = [from.t, to.t, to.t + 2 * radius * Math.sign(from.t - to.t)];
+  const aside = 2 * radius * Math.sign(from.t - to.t);
+  const lines = [from.t, to.t, to.t + aside, from.t - aside];
   const cost = (t: number): number =>
     turnShape(t - from.t, radius, style).length + turnShape(to.t - t, radius, style).length;
-  const line = lines.reduce((best, t) => (cost(t) < cost(best) - shortest ? t : best));
+  // Of two that cost the same, the one nearer the centreline: the other may lie off the pavement.
+  const line = lines.reduce((best, t) => {
+    const less = cost(t) - cost(best);
+    return less < -shortest || (less < shortest && Math.abs(t) < Math.abs(best) - shortest) ? t : best;
+  });
   turn(state, from, heading, { s: from.s, t: line }, last.end);
   const back = { s: to.s, t: line };
   drive(state, { s: from.s, t: line }, back, state.ready);

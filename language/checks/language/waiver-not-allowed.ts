@@ -9,7 +9,7 @@ export default check({
   why: 'Errors of the text and the safety checks can not be signed away: the one makes the job unreadable, the other can kill.',
   source: 'tool-policy',
   bad: [
-    '    recall:    30 min\n',
+    '    recall:    3 h\n',
     '',
     'crew Night {',
     'waive recall-missing because "agreed by phone" by "A. Engineer"\n\ncrew Night {',

@@ -8,7 +8,7 @@ export default check({
   why: 'How often a point is brushed follows from the swept width over the advance, the runs out and in, the cycles, and the brooms that follow in the same lane. The demand and the circuits have to agree.',
   source: 'geometry',
   bad: ['        cycles:  2', '        cycles:  1\n        contacts: >= 9'],
-  good: ['        cycles:  2', '        cycles:  2\n        contacts: >= 9'],
+  good: ['        cycles:  2', '        cycles:  3\n        contacts: >= 9'],
   *find(results) {
     for (const { plan, step } of allSteps(results.job, 'agitate')) {
       const wanted = step.contacts?.value.least;

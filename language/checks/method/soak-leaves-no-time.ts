@@ -8,6 +8,7 @@ export default check({
   why: 'The longest time counts until the last rinse. Once the shortest soak is over, one run of the brooms and one of the rinse over the bay still have to fit in, and that is the least: turns and further circuits come on top.',
   source: 'mechanics',
   bad: ['        at-most:  4 h', '        at-most:  40.5 min'],
+  alongside: ['stands-too-long'],
   *find(results) {
     for (const { plan, step } of allSteps(results.job, 'soak')) {
       const { atLeast, atMost } = step;

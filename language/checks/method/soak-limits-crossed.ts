@@ -8,6 +8,7 @@ export default check({
   why: 'The shortest soak counts until the first tool, the longest until the product is rinsed off. If the first is longer than the second, no work can keep both.',
   source: 'tool-policy',
   bad: ['BroomAndRinse(soak: 40 min)', 'BroomAndRinse(soak: 250 min)'],
+  alongside: ['job-does-not-fit'],
   *find(results) {
     for (const { plan, step } of allSteps(results.job, 'soak')) {
       if (!step.atLeast || !step.atMost || !above(step.atLeast.value, step.atMost.value)) continue;

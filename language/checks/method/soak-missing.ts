@@ -15,6 +15,7 @@ export default check({
     'BroomAndRinse(soak: 40 min)',
     'BroomAndRinse',
   ],
+  alongside: ['soak-short'],
   *find(results) {
     for (const plan of fullPlans(results.job)) {
       const kinds = plan.steps.map(({ step }) => step.does?.value);

@@ -8,6 +8,7 @@ export default check({
   why: 'Offsets count from the centreline, so none can be more than half the width of the runway. Often the whole width of the deposit was written where the distance of one edge belongs, which doubles the area, the product and the price.',
   source: 'geometry',
   bad: ['        300   6    6', '        300  26    6'],
+  alongside: ['stands-too-long', 'job-does-not-fit'],
   *find(results) {
     for (const deposit of results.job.blocks.deposits) {
       const width = runwayOf(results.job, deposit.on)?.width;

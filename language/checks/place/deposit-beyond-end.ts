@@ -8,6 +8,7 @@ export default check({
   why: 'Chainage counts from the landing threshold, and only what lies between the two ends of the pavement can be treated. A station beyond them means that the chainage, the length or the displaced threshold is wrong, and every quantity of the work with it.',
   source: 'geometry',
   bad: ['        750   4    5', '        2500  8    9'],
+  alongside: ['stands-too-long', 'job-does-not-fit'],
   *find(results) {
     for (const deposit of results.job.blocks.deposits) {
       const runway = runwayOf(results.job, deposit.on);

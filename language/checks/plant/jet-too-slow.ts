@@ -8,7 +8,7 @@ export default check({
   why: 'A jet that stops or crawls cuts into the surface: it loosens stones, opens joints and rounds the edges of grooves. Each unit has a speed below which it has to be shut off.',
   source: 'federal-solicitation',
   bad: { water: ['        speed:          1.5 km/h', '        speed:          0.3 km/h'] },
-  alongside: ['speed-outside-working-range'],
+  alongside: ['job-does-not-fit', 'speed-outside-working-range'],
   *find(results) {
     for (const planned of allSteps(results.job, 'jet')) {
       const { plan, step } = planned;

@@ -14,7 +14,7 @@ export default check({
     from:      2031-04-07
     to:        2031-05-01
     hand-back: 45 min
-    recall:    30 min
+    recall:    3 h
     set-up:    20 min
     notice:    "issued by airport operations"
     spare:     2

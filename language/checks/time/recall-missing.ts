@@ -8,7 +8,7 @@ export default check({
   safety: true,
   why: 'If an aircraft has to land, operations must know how long it takes until the runway is clear: to stop, rinse what is wet, pick up, inspect and leave. Without a limit nobody can tell when spraying may still begin.',
   source: 'common-practice',
-  bad: ['    recall:    30 min\n', ''],
+  bad: ['    recall:    3 h\n', ''],
   *find({ job }) {
     if (job.isLibrary) return;
     for (const closure of job.blocks.closures) {

@@ -22,6 +22,7 @@ export default check({
 
 crew Night {`,
   ],
+  alongside: ['stands-too-long', 'job-does-not-fit'],
   *find({ job }) {
     const taken = new Map<string, (typeof job.blocks.works)[number]>();
     for (const work of job.blocks.works) {

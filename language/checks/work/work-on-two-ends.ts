@@ -21,6 +21,7 @@ deposit NorthTouchdown {`,
     '    removes:    NorthTouchdown',
     '    removes:    NorthTouchdown, SouthTouchdown',
   ],
+  alongside: ['stands-too-long', 'job-does-not-fit'],
   *find({ job }) {
     for (const { work, deposits } of job.plans) {
       const first = deposits.find(deposit => deposit.on);

@@ -1,0 +1,72 @@
+/** What checks on tracks and exposure have in common: finding bays and places, and putting cures into the job's own text. */
+
+import type { BayExposure, BayTracks, WorkTracks } from '../exposure/fromTracks.ts';
+import { longestResidence } from '../exposure/fromTracks.ts';
+import type { Plan, PlannedStep, Step } from '../job/job.ts';
+import { placeText } from '../quantities/tracked.ts';
+import { KINDS, parseUnit, show, toSi } from '../units/index.ts';
+import type { Given } from '../vocabulary/given.ts';
+import type { Fix, Results } from './check.ts';
+import { addLine, fix, replaceValue, say, setNumber, stepsOf } from './help.ts';
+
+/** Works that have tracks. */
+export function* trackedWorks(results: Results): Generator<WorkTracks & { readonly plan: Plan }> {
+  for (const work of results.works) if (work.bays.length > 0) yield work;
+}
+
+export function exposuresOf(results: Results, plan: Plan): readonly BayExposure[] {
+  return results.exposures.filter(each => each.tracks.plan === plan);
+}
+
+/** `chainage 350 m, 5.5 m left, bay 2`. */
+export function at(results: Results, place: { readonly s: number; readonly t: number }, bay: BayTracks): string {
+  return placeText(place, results.system, bay.bay.number);
+}
+
+/** A time with its unit, to the second where that matters. */
+export function time(results: Results, seconds: number): string {
+  return show(seconds, KINDS.time, results.system);
+}
+
+/** The limit on how long product may stand, with the property that says it. */
+export function standLimit(plan: Plan): { readonly seconds: number; readonly given: Given<number> } | undefined {
+  const seconds = longestResidence(plan);
+  const soak = stepsOf(plan, 'soak')[0]?.step;
+  const given = [soak?.atMost, plan.product?.dwellMost].find(each => each?.value === seconds);
+  return seconds !== undefined && given ? { seconds, given } : undefined;
+}
+
+/** The step of a plan that does something, the first of its kind. */
+export function firstStep(plan: Plan, ...does: Parameters<typeof stepsOf>[1][]): PlannedStep | undefined {
+  return stepsOf(plan, ...does)[0];
+}
+
+/** Writes the number of bays into the work. */
+export function setBays(results: Results, plan: Plan, count: number, effect: string): readonly Fix[] {
+  const { bays } = plan.work;
+  const title = `Divide ${plan.work.name} into ${count} bays${effect}`;
+  return bays && bays.origin.by !== 'default'
+    ? replaceValue(results, bays, String(count), title)
+    : addLine(results, plan.work, `bays: ${count}`, title);
+}
+
+/** Sets a property of a step: where it stands as the job's own literal or argument, else as a new line of the job's own step. */
+export function setStep(
+  results: Results,
+  step: Step,
+  given: Given<unknown> | undefined,
+  word: string,
+  text: string,
+  title: string,
+): readonly Fix[] {
+  if (given && given.origin.by !== 'default') return replaceValue(results, given, text, title);
+  return addLine(results, step, `${word}: ${text}`, title);
+}
+
+/** A tenth of the author's own unit of speed, m/s: the steps in which a speed is written. */
+export function speedGrid(results: Results, speed: Given<number> | undefined): number {
+  const unit = parseUnit(speed?.unit ?? (results.system === 'us' ? 'mph' : 'km/h'));
+  return unit ? toSi('0.1', unit) : Number.NaN;
+}
+
+export { addLine, fix, say, setNumber };
