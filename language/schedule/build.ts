@@ -68,7 +68,8 @@ export type Shortcoming =
       readonly needs: number;
       readonly has: number;
     }
-  | { readonly kind: 'no closure'; readonly plan: Plan };
+  | { readonly kind: 'no closure'; readonly plan: Plan }
+  | { readonly kind: 'too many activities'; readonly number: number };
 
 /** The problem and what its numbers mean. Lists stand beside those of the problem, index by index. */
 export interface Built {
@@ -89,8 +90,8 @@ export interface Built {
   readonly shortcomings: readonly Shortcoming[];
 }
 
-/** More activities than this are a slip of the pen; the solver would take them, but no one would read the schedule. */
-export const mostActivities = 4000;
+/** More activities than this are a slip of the pen, and no one would read their schedule: it is not searched for. */
+export const mostActivities = 1500;
 
 /** Builds the problem of a job. Total; the same job gives the same problem. */
 export function buildProblem(job: Job, works: readonly WorkTracks[]): Built {
@@ -100,7 +101,9 @@ export function buildProblem(job: Job, works: readonly WorkTracks[]): Built {
   const nights = calendar.nights.filter(night => !night.spare);
   const zero = nights[0]?.start;
   const build = new Builder(job, works, nights, zero ?? 0);
-  for (const work of works) build.work(work, closures.get(work.plan) ?? []);
+  const number = works.flatMap(work => work.bays).reduce((sum, bay) => sum + bay.activities.length, 0);
+  if (number > mostActivities) build.shortcomings.push({ kind: 'too many activities', number });
+  else for (const work of works) build.work(work, closures.get(work.plan) ?? []);
   build.orderOfWorks();
   build.machines();
   build.crews();

@@ -6,7 +6,8 @@ import type { Schedule } from './schedule.ts';
 import { type Load, loads, type WhyNot, whyNot } from './why.ts';
 
 export interface Review {
-  readonly why: WhyNot | undefined;
+  /** Why there is no schedule, where it is proved that there is none. */
+  readonly why: readonly WhyNot[];
   readonly recall: Recall;
   /** Undefined where nothing in the text has a tolerance. */
   readonly odds: Odds | undefined;

@@ -9,7 +9,7 @@
 import { type BayTracks, placedAt, type WorkTracks } from '../exposure/fromTracks.ts';
 import type { Job, Plan } from '../job/job.ts';
 import type { StepDoes } from '../tracks/fromPlan.ts';
-import { type Built, buildProblem, mostActivities, type Shortcoming, type TaskLag, windowOf } from './build.ts';
+import { type Built, buildProblem, type Shortcoming, type TaskLag, windowOf } from './build.ts';
 import type { Calendar, Night } from './calendar.ts';
 import { shortenWetting, unitsOf } from './finish.ts';
 import { alikeNights, areEqual, nightProblem, withNights } from './nights.ts';
@@ -73,7 +73,7 @@ export interface Proof {
  * - `scheduled`: there is a schedule; `proof` says how good it is.
  * - `provisional`: there is a schedule, and the search goes on.
  * - `impossible`: proved that none exists; `why` names the limits that contradict each other where lags alone do.
- * - `open`: the budget ran out (or has not begun) before a schedule was found or excluded.
+ * - `open`: the budget ran out (or has not begun) before a schedule was found or excluded, or the job is too large to try.
  * - `nothing`: there is nothing to schedule, or no closure in which to do it.
  */
 export type ScheduleState = 'scheduled' | 'provisional' | 'impossible' | 'open' | 'nothing';
@@ -193,9 +193,13 @@ interface Found {
   leastClosures?: number;
 }
 
-function isWorthwhile({ tasks, nights, job, problem }: Built): boolean {
-  if (tasks.length === 0 || problem.activities.length > mostActivities) return false;
+function isWorthwhile({ tasks, nights, job }: Built): boolean {
+  if (tasks.length === 0) return false;
   return nights.length > 0 || job.blocks.closures.length === 0;
+}
+
+function isTooLarge({ shortcomings }: Built): boolean {
+  return shortcomings.some(each => each.kind === 'too many activities');
 }
 
 /** A slice of work: how many conflicts until the next pause. */
@@ -326,7 +330,11 @@ function scheduleOf(built: Built, found: Found, done: boolean): Schedule {
     cycle: found.cycle,
   };
   if (!starts) {
-    const state: ScheduleState = found.impossible ? 'impossible' : isWorthwhile(built) ? 'open' : 'nothing';
+    const state: ScheduleState = found.impossible
+      ? 'impossible'
+      : isWorthwhile(built) || isTooLarge(built)
+        ? 'open'
+        : 'nothing';
     return { ...base, state, activities: [], nights: [], proof: undefined, starts: undefined };
   }
   const used = usedNights(built, starts);

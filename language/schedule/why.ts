@@ -2,7 +2,7 @@
  * Why a job does not fit, and why it does not fit into fewer closures: sums that a person can check.
  */
 import type { BayTracks } from '../exposure/fromTracks.ts';
-import { type Holder, windowOf } from './build.ts';
+import { type Built, type Holder, windowOf } from './build.ts';
 import type { Night } from './calendar.ts';
 import { alikeNights, lonelyBay } from './nights.ts';
 import { type ChainLink, chainOf } from './reasons.ts';
@@ -39,47 +39,54 @@ export type WhyNot =
 /** Conflicts that a question beside the schedule itself may cost. */
 const ASIDE = 2000;
 
-/** Why a job that is impossible is so; undefined for any other. */
-export function whyNot(schedule: Schedule): WhyNot | undefined {
+/** Why a job that is impossible is so, one reason after another, each enough by itself; empty for any other job. */
+export function whyNot(schedule: Schedule): readonly WhyNot[] {
   const { state, built, cycle } = schedule;
-  if (state !== 'impossible') return undefined;
-  if (cycle) return { kind: 'contradiction', chain: chainOf(built, cycle), excess: cycle.excess };
+  if (state !== 'impossible') return [];
+  const reasons: WhyNot[] = cycle
+    ? [{ kind: 'contradiction', chain: chainOf(built, cycle), excess: cycle.excess }]
+    : [];
+  const bay = bayTooLong(built);
+  if (bay) reasons.push(bay);
+  if (reasons.length > 0) return reasons;
+  const few = tooFewClosures(built);
+  return [few ?? { kind: 'search' }];
+}
+
+/** The first bay that fits into none of its closures, even if product might stand for as long as it likes. */
+function bayTooLong(built: Built): WhyNot | undefined {
   const { groups, problem, nights } = built;
   for (const [g, bay] of groups.entries()) {
     const windows = problem.together![g]!.windows;
     if (windows.length === 0) return { kind: 'no night', bay };
-    const lonely = lonelyBay(built, g);
-    const { starts, makespan } = solveToEnd(lonely.problem, { conflicts: ASIDE });
+    const { members, problem: whole } = lonelyBay(built, g);
+    const lonely = { ...whole, lags: whole.lags.filter(each => each.tag !== 'longest residence') };
+    const { starts, makespan } = solveToEnd(lonely, { conflicts: ASIDE });
     if (!starts || makespan === undefined) continue;
     const has = Math.max(...windows.map(each => each.end - each.start));
     if (makespan <= has) continue;
     const longest = windows.find(each => each.end - each.start === has)!;
     const night = nights.find(each => windowOf(each, built.zero!).end === longest.end)!;
-    const ids = lonely.members.map(i => built.tasks[i]?.id ?? '');
-    return {
-      kind: 'bay too long',
-      bay,
-      takes: makespan,
-      has,
-      night,
-      chain: criticalChain(
-        ids,
-        lonely.problem.activities.map(each => each.duration),
-        starts,
-        slack(lonely.problem, starts).map(each => each.total),
-      ),
-    };
+    const chain = criticalChain(
+      members.map(i => built.tasks[i]?.id ?? ''),
+      lonely.activities.map(each => each.duration),
+      starts,
+      slack(lonely, starts).map(each => each.total),
+    );
+    return { kind: 'bay too long', bay, takes: makespan, has, night, chain };
   }
+  return undefined;
+}
+
+function tooFewClosures(built: Built): WhyNot | undefined {
+  const { groups, nights } = built;
   const alike = alikeNights(built, groups.length);
-  if (alike) {
-    const { starts, makespan, status } = solveToEnd(alike.problem, { conflicts: ASIDE });
-    if (starts && makespan !== undefined) {
-      const needs = alike.windows.findIndex(each => makespan <= each.end) + 1;
-      if (needs > nights.length)
-        return { kind: 'too few closures', has: nights.length, needs, proved: status === 'optimal' };
-    }
-  }
-  return { kind: 'search' };
+  if (!alike) return undefined;
+  const { starts, makespan, status } = solveToEnd(alike.problem, { conflicts: ASIDE });
+  if (!starts || makespan === undefined) return undefined;
+  const needs = alike.windows.findIndex(each => makespan <= each.end) + 1;
+  if (needs <= nights.length) return undefined;
+  return { kind: 'too few closures', has: nights.length, needs, proved: status === 'optimal' };
 }
 
 /** Activities without slack, one after another, each up to the next. */

@@ -16,8 +16,10 @@ export interface Derived {
 /**
  * The quantities of a job as a person reads them: the job as a whole, deposits, work by work with a table of its steps,
  * then what else was computed, notes, sources, and how to ask further. Ends with a line break.
+ *
+ * @param schedule a section of its own, put in after the job as a whole
  */
-export function quantitiesText({ job, quantities }: Derived, file: string, looks: Looks): string {
+export function quantitiesText({ job, quantities }: Derived, file: string, looks: Looks, schedule = ''): string {
   const all = [...quantities.values()];
   if (all.length === 0) return `${headingText(job, looks)}\n\nNothing can be computed from this file.\n`;
   const page = new Page(job, all, looks);
@@ -33,6 +35,7 @@ export function quantitiesText({ job, quantities }: Derived, file: string, looks
   const parts = [
     headingText(job, looks),
     whole.length > 0 ? [looks.paint('strong', 'The job as a whole'), page.rows('Job', whole)].join('\n') : '',
+    schedule,
     ...works,
     deposits.length > 0 ? [looks.paint('strong', 'Deposits'), page.matrix('', deposits).text].join('\n') : '',
     sections.size > 0 ? [looks.paint('strong', 'Also computed'), page.asides([...sections])].join('\n') : '',

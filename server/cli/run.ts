@@ -6,14 +6,20 @@ import type { AnalyseOptions } from '../../language/analysis/analyse.ts';
 import type { Finding } from '../../language/checks/check.ts';
 import { derivedAsDocument } from '../../language/documents/derived.ts';
 import { findingsAsDocument } from '../../language/documents/findings.ts';
+import { pageNamed, pageNames } from '../../language/documents/reference.ts';
 import { format } from '../../language/format/format.ts';
 import { createSyntax } from '../../language/grammar/services.ts';
+import { savingsOf } from '../../language/mend/closures.ts';
+import { withBroomLost } from '../../language/schedule/recall.ts';
+import { whyNotFewer } from '../../language/schedule/why.ts';
 import { nameRules } from '../../language/vocabulary/names.ts';
 import { nearestAll } from '../../language/words/nearest.ts';
 import { type Command, HELP, readArguments } from './arguments.ts';
 import { type Entry, findEntries, readText, writeText } from './files.ts';
 import { findingsText, type Looks, summaryText } from './findingText.ts';
+import { pageText } from './pageText.ts';
 import { explanationText, quantitiesText } from './quantityText.ts';
+import { scheduleText } from './scheduleText.ts';
 import { coloured, plain } from './terminal.ts';
 import { createTexts, type Texts } from './texts.ts';
 import { type Analysed, analyseFiles } from './workspace.ts';
@@ -45,6 +51,8 @@ export async function run(args: readonly string[], world: World): Promise<Status
     case 'version':
       world.out(`${world.version}\n`);
       return 0;
+    case 'page':
+      return page(command.word, world);
     case 'serve':
       await world.serve?.();
       return 0;
@@ -126,13 +134,36 @@ function derive(
 ): Status {
   const { findings } = analysed;
   if (command.format === 'json') printJson(derivedAsDocument(analysed), world);
-  else world.out(quantitiesText(analysed, textsOf([analysed], world).nameOf(entry.address), looksOf(world)));
+  else {
+    const name = textsOf([analysed], world).nameOf(entry.address);
+    world.out(quantitiesText(analysed, name, looksOf(world), scheduleOf(analysed, world)));
+  }
   const status = statusOf(findings);
   if (status !== 0) {
     const summary = summaryText(findings, 1, plain).replace(/\.$/, '');
     world.err(`broomline: the numbers stand on a job with ${summary}; broomline check shows them.\n`);
   }
   return status;
+}
+
+/** The schedule's section, with what is worked out only here; none for a library. */
+function scheduleOf(analysed: Analysed, world: World): string {
+  const { job, schedule, review } = analysed;
+  if (job.plans.length === 0) return '';
+  const { system } = job;
+  const textOf = (file: string): string => analysed.textOf(file) ?? '';
+  return scheduleText(
+    {
+      schedule,
+      review,
+      system,
+      fewer: whyNotFewer(schedule),
+      broomLost: withBroomLost(job, schedule),
+      savings: savingsOf(job, schedule),
+      results: { job, system, textOf },
+    },
+    looksOf(world),
+  );
 }
 
 function explain(command: FileCommand & { readonly do: 'explain' }, analysed: Analysed, world: World): Status {
@@ -177,10 +208,29 @@ function formatFiles(
   return failed ? 2 : onlyCheck && changed > 0 ? 1 : 0;
 }
 
+// ── page ─────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+function page(word: string, world: World): Status {
+  const markdown = pageNamed(word);
+  if (markdown === undefined) {
+    const meant = nearestAll(word, pageNames());
+    const hint =
+      meant.length > 0
+        ? `Did you mean ${meant.slice(0, 4).join(', ')}?`
+        : 'broomline page reference lists the kinds of block, broomline page checks the codes.';
+    return fail(world, `There is no page on '${word}'. ${hint}`);
+  }
+  world.out(pageText(markdown, looksOf(world)));
+  return 0;
+}
+
 // ── common ───────────────────────────────────────────────────────────────────────────────────────────────────────
 
 function optionsOf(command: FileCommand): AnalyseOptions {
-  return 'asOf' in command && command.asOf !== undefined ? { asOf: command.asOf } : {};
+  return {
+    ...('asOf' in command && command.asOf !== undefined && { asOf: command.asOf }),
+    ...('system' in command && command.system !== undefined && { system: command.system }),
+  };
 }
 
 /** A waived finding stays visible and fails nothing. */
