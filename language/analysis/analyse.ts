@@ -17,6 +17,7 @@ import type { Job } from '../job/job.ts';
 import { analyseQuantities, lookupIn } from '../quantities/quantities.ts';
 import { type Review, reviewOf } from '../schedule/review.ts';
 import { createScheduling, placedTracks, type Schedule, type Scheduling } from '../schedule/schedule.ts';
+import type { System } from '../units/index.ts';
 
 export interface Analysis {
   readonly job: Job;
@@ -41,6 +42,8 @@ export interface Analysis {
 export interface AnalyseOptions {
   /** Date on which waivers are judged, ISO; by default the job's own. */
   readonly asOf?: string;
+  /** The unit system in which messages and results show numbers; by default the author's own. */
+  readonly system?: System;
   /** Stop the search for a schedule after about so many conflicts; what is found so far is provisional. To the end by default. */
   readonly conflicts?: number;
 }
@@ -56,6 +59,7 @@ export function analyse(
     main: document,
     problems: [...syntaxProblems(document), ...importProblems(imports, document)],
     namesAt: reference => namesAt(reference, syntax),
+    ...(options.system && { system: options.system }),
     standing: imports.flatMap(each => {
       const target = each.use.name === undefined ? syntax.imports.targetOf(each.use) : undefined;
       return target ? [target] : [];

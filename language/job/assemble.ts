@@ -40,6 +40,8 @@ export interface AssembleOptions {
   readonly problems?: readonly Problem[];
   /** Names that could be meant at a reference. */
   readonly namesAt?: (reference: Reference) => Iterable<string>;
+  /** The unit system in which results are shown; by default the author's own. */
+  readonly system?: System;
   /** Files brought in without a prefix: what holds by standing there (weather limits, acceptance, closures) holds here too. */
   readonly standing?: readonly LangiumDocument<Document>[];
 }
@@ -49,7 +51,7 @@ export function assembleJob(options: AssembleOptions): Job {
   const document = main.parseResult.value;
   const file = main.uri.toString();
   const found = collector(options.problems ?? []);
-  const system = systemOf(document);
+  const system = options.system ?? systemOf(document);
   const models = createModels({ main, system, report: found.report, namesAt: options.namesAt ?? (() => []) });
 
   const own = document.items.filter(isBlock);

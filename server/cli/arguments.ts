@@ -1,5 +1,6 @@
 /** The command line's words: what was asked for, or what is wrong with it. */
 import { parseArgs } from 'node:util';
+import type { System } from '../../language/units/index.ts';
 import { nearest } from '../../language/words/nearest.ts';
 
 export type Format = 'text' | 'json';
@@ -10,6 +11,7 @@ export type Command =
       readonly paths: readonly string[];
       readonly format: Format;
       readonly asOf?: string;
+      readonly system?: System;
       readonly root?: string;
     }
   | {
@@ -17,9 +19,17 @@ export type Command =
       readonly paths: readonly [string];
       readonly format: Format;
       readonly asOf?: string;
+      readonly system?: System;
       readonly root?: string;
     }
-  | { readonly do: 'explain'; readonly paths: readonly [string]; readonly quantity: string; readonly root?: string }
+  | {
+      readonly do: 'explain';
+      readonly paths: readonly [string];
+      readonly quantity: string;
+      readonly system?: System;
+      readonly root?: string;
+    }
+  | { readonly do: 'page'; readonly word: string }
   | { readonly do: 'serve' }
   | { readonly do: 'format'; readonly paths: readonly string[]; readonly onlyCheck: boolean; readonly root?: string }
   | { readonly do: 'help' }
@@ -35,10 +45,13 @@ export const HELP = `broomline checks and computes runway rubber removal jobs wr
   broomline check PATHS…            what is wrong with the files, or with all .broom files of a folder
   broomline derive FILE             what is computed from the job: areas, rates, loads, water, hours
   broomline explain FILE QUANTITY   where one number comes from, down to the lines of the text
+  broomline page WORD               what a kind of block, or the code of a finding, is about; also: reference,
+                                    statements, values, checks
   broomline serve --stdio           the language server, for any editor that speaks the protocol
   broomline format PATHS…           writes the files in the one layout; --check only says which would change
 
   --format text|json   for a person (the default) or for another program       check, derive
+  --units metric|us    show numbers in these units, not in the author's own    check, derive, explain
   --as-of DATE         judge waivers on this date, not on the job's own        check, derive
   --root DIR           read nothing outside this folder; by default the
                        nearest folder above with a .git or a package.json,
@@ -54,6 +67,7 @@ judgement come first.
 
 const OPTIONS = {
   format: { type: 'string' },
+  units: { type: 'string' },
   'as-of': { type: 'string' },
   root: { type: 'string' },
   stdio: { type: 'boolean' },
@@ -67,9 +81,10 @@ const OPTIONS = {
 type OptionName = keyof typeof OPTIONS;
 
 const COMMANDS = {
-  check: { takes: ['format', 'as-of', 'root'], call: 'broomline check PATHS…' },
-  derive: { takes: ['format', 'as-of', 'root'], call: 'broomline derive FILE' },
-  explain: { takes: ['root'], call: 'broomline explain FILE QUANTITY' },
+  check: { takes: ['format', 'units', 'as-of', 'root'], call: 'broomline check PATHS…' },
+  derive: { takes: ['format', 'units', 'as-of', 'root'], call: 'broomline derive FILE' },
+  explain: { takes: ['units', 'root'], call: 'broomline explain FILE QUANTITY' },
+  page: { takes: [], call: 'broomline page WORD, a kind of block or the code of a finding' },
   format: { takes: ['check', 'root'], call: 'broomline format PATHS…' },
   serve: { takes: ['stdio', 'clientProcessId'], call: 'broomline serve --stdio' },
 } as const satisfies Record<string, { readonly takes: readonly OptionName[]; readonly call: string }>;
@@ -108,6 +123,7 @@ export function readArguments(args: readonly string[]): Command | Misuse {
 interface Values {
   readonly stdio?: boolean;
   readonly format?: string;
+  readonly units?: string;
   readonly 'as-of'?: string;
   readonly root?: string;
   readonly check?: boolean;
@@ -132,11 +148,14 @@ function optionProblem(
 }
 
 function commandFrom(command: CommandName, words: readonly string[], values: Values): Command | Misuse {
-  const { format = 'text', 'as-of': asOf, root } = values;
+  const { format = 'text', units, 'as-of': asOf, root } = values;
   if (format !== 'text' && format !== 'json') return { misuse: `--format is text or json, not '${format}'.` };
   if (asOf !== undefined && !isDate(asOf)) return { misuse: `--as-of takes a date such as 2031-04-07, not '${asOf}'.` };
+  if (units !== undefined && units !== 'metric' && units !== 'us')
+    return { misuse: `--units is metric or us, not '${units}'.` };
   const common = root === undefined ? {} : { root };
-  const dated = { ...common, format, ...(asOf !== undefined && { asOf }) } as const;
+  const shown = { ...common, ...(units !== undefined && { system: units }) } as const;
+  const dated = { ...shown, format, ...(asOf !== undefined && { asOf }) } as const;
   const missing = { misuse: `The call is: ${COMMANDS[command].call}` };
   if (command === 'serve') return values.stdio === true && words.length === 0 ? { do: 'serve' } : missing;
   const [first, second] = words;
@@ -150,8 +169,10 @@ function commandFrom(command: CommandName, words: readonly string[], values: Val
       return words.length === 1 ? { do: 'derive', paths: [first], ...dated } : missing;
     case 'explain':
       return second !== undefined && words.length === 2
-        ? { do: 'explain', paths: [first], quantity: second, ...common }
+        ? { do: 'explain', paths: [first], quantity: second, ...shown }
         : missing;
+    case 'page':
+      return words.length === 1 ? { do: 'page', word: first } : missing;
   }
 }
 

@@ -93,8 +93,8 @@ export const STATEMENTS: readonly Statement[] = [
   {
     heading: 'Parameters and roles',
     text:
-      'A method may take parameters, each with its kind of quantity and perhaps a default; a work gives them by name or in their order. Roles say ' +
-      'what machines the method needs, and a work binds them: the role is the property, the machine its value.',
+      'A method may take parameters, each with its kind of quantity and perhaps a default; a work gives them by name. Roles say what ' +
+      'machines the method needs, and a work binds them: the role is the property, the machine its value.',
     shown: [
       'method BroomAndRinse(soak: time = 40 min, rinse: application rate = 3 L/m2) {',
       '    role applicator {\n        machine: sprayer\n        width:   >= 6 m\n    }',
