@@ -50,17 +50,39 @@ export function setBays(results: Results, plan: Plan, count: number, effect: str
     : addLine(results, plan.work, `bays: ${count}`, title);
 }
 
-/** Sets a property of a step: where it stands as the job's own literal or argument, else as a new line of the job's own step. */
+/**
+ * Sets a property of a step: where it stands as the job's own literal or argument, else as a new line of the job's own step;
+ * where the method is a library's, in a method of the job's own that starts from it and changes this one line.
+ */
 export function setStep(
   results: Results,
+  plan: Plan,
   step: Step,
   given: Given<unknown> | undefined,
   word: string,
   text: string,
   title: string,
 ): readonly Fix[] {
-  if (given && given.origin.by !== 'default') return replaceValue(results, given, text, title);
-  return addLine(results, step, `${word}: ${text}`, title);
+  const said = given && given.origin.by !== 'default';
+  const own = said ? replaceValue(results, given, text, title) : addLine(results, step, `${word}: ${text}`, title);
+  return own.length > 0 ? own : override(results, plan, step, `${word}: ${text}`, title);
+}
+
+/** A method of the job's own, like the library's but for one line of one step, and the work's call of it. */
+function override(results: Results, plan: Plan, step: Step, line: string, title: string): readonly Fix[] {
+  const { method } = plan.work;
+  const { file } = results.job;
+  if (!method || method.place.file !== file || step.place.file === file || !step.name) return [];
+  const text = results.textOf(file);
+  const [name] = /^[\w.-]+/.exec(text.slice(method.place.start, method.place.end)) ?? [];
+  const fresh = `${plan.work.name}Method`;
+  if (name === undefined || text.includes(fresh)) return [];
+  const { start } = method.place;
+  const block = `\nmethod ${fresh} like ${name} {\n  step ${step.name} {\n    ${line}\n  }\n}\n`;
+  return fix(title, [
+    { place: { file, start, end: start + name.length }, text: fresh },
+    { place: { file, start: text.length, end: text.length }, text: block },
+  ]);
 }
 
 /** A tenth of the author's own unit of speed, m/s: the steps in which a speed is written. */

@@ -15,6 +15,7 @@ import { whyNotFewer } from '../../language/schedule/why.ts';
 import { nameRules } from '../../language/vocabulary/names.ts';
 import { nearestAll } from '../../language/words/nearest.ts';
 import { type Command, HELP, readArguments } from './arguments.ts';
+import { exposureText } from './exposureText.ts';
 import { type Entry, findEntries, readText, writeText } from './files.ts';
 import { findingsText, type Looks, summaryText } from './findingText.ts';
 import { pageText } from './pageText.ts';
@@ -136,7 +137,10 @@ function derive(
   if (command.format === 'json') printJson(derivedAsDocument(analysed), world);
   else {
     const name = textsOf([analysed], world).nameOf(entry.address);
-    world.out(quantitiesText(analysed, name, looksOf(world), scheduleOf(analysed, world)));
+    const looks = looksOf(world);
+    const bays = exposureText(analysed.exposures, analysed.job.system, looks);
+    const sections = [scheduleOf(analysed, world), bays].filter(text => text !== '').join('\n\n');
+    world.out(quantitiesText(analysed, name, looks, sections));
   }
   const status = statusOf(findings);
   if (status !== 0) {

@@ -68,6 +68,7 @@ export function cures(results: Results, plan: Plan, planned: PlannedStep, wanted
     ...(circuits
       ? setStep(
           results,
+          plan,
           step,
           step.extraCircuits,
           'extra-circuits',
@@ -76,10 +77,18 @@ export function cures(results: Results, plan: Plan, planned: PlannedStep, wanted
         )
       : []),
     ...(advance && written !== undefined
-      ? setStep(results, step, step.advance, 'advance', written, `Advance by ${written}${then(advance.after)}`)
+      ? setStep(results, plan, step, step.advance, 'advance', written, `Advance by ${written}${then(advance.after)}`)
       : []),
     ...(cycles
-      ? setStep(results, step, step.cycles, 'cycles', String(cycles.to), `Go ${cycles.to} cycles${then(cycles.after)}`)
+      ? setStep(
+          results,
+          plan,
+          step,
+          step.cycles,
+          'cycles',
+          String(cycles.to),
+          `Go ${cycles.to} cycles${then(cycles.after)}`,
+        )
       : []),
     ...(broom ? oneMore(results, planned, broom.to.name, then(broom.after)) : []),
   ];

@@ -1,7 +1,7 @@
 import { baysForStand, speedForStand } from '../../mend/levers.ts';
 import { check } from '../check.ts';
-import { above, allMachines, refOf, replaceValue, say, sayBoth, see, stepsOf, write } from '../help.ts';
-import { at, exposuresOf, setBays, speedGrid, standLimit, time, trackedWorks } from '../tracked.ts';
+import { above, refOf, say, sayBoth, see, stepsOf, write } from '../help.ts';
+import { at, exposuresOf, setBays, setStep, speedGrid, standLimit, time, trackedWorks } from '../tracked.ts';
 
 export default check({
   code: 'stands-too-long',
@@ -39,18 +39,8 @@ export default check({
         cures.push(
           `${step.name} at ${say(results, faster.to, 'speed', step.speed)}, then ${time(results, faster.after)}`,
         );
-        const uses = job.plans.filter(other => other.method?.name === plan.method?.name && other !== plan);
-        const safe =
-          allMachines(planned).every(({ machine }) => machine.workingSpeed !== undefined) && uses.length === 0;
-        if (safe)
-          fixes.push(
-            ...replaceValue(
-              results,
-              step.speed,
-              written,
-              `Let ${step.name} go at ${written}: then ${time(results, faster.after)}`,
-            ),
-          );
+        const title = `Let ${step.name} go at ${written}: then ${time(results, faster.after)}`;
+        fixes.push(...setStep(results, plan, step, step.speed, 'speed', written, title));
       }
       const advice =
         cures.length > 0
