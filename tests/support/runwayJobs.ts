@@ -19,16 +19,18 @@ export function random(seed: number): () => number {
 /**
  * A job of about this many activities (five a bay and a wash-down that may end by day), times in seconds.
  *
- * `usual`: one or two zones, each cut into equal bays with a shorter rest, machines by name, brooms in tandem or as a pool.
+ * `usual`: one or two zones, each cut into equal bays with a shorter rest, machines by name, brooms in tandem or as a pool;
+ * each step goes through the bays of a zone in their order.
+ * `free`: the same with the order of the bays left open.
  * `uneven`: every bay different and a crew that limits what goes on at once; harder than what people draw up.
  */
-export function runwayJob(seed: number, size: number, shape: 'usual' | 'uneven' = 'usual'): Problem {
+export function runwayJob(seed: number, size: number, shape: 'usual' | 'free' | 'uneven' = 'usual'): Problem {
   const next = random(seed);
   const between = (low: number, high: number): number => low + Math.floor(next() * (high - low + 1));
-  const usual = shape === 'usual';
+  const usual = shape !== 'uneven';
   const bays = Math.max(2, Math.round(size / 5));
   const zones = usual && bays >= 4 && next() < 0.6 ? 2 : 1;
-  const inOrder = usual && next() < 0.4;
+  const inOrder = shape === 'usual';
   const night = between(usual ? 5 * 60 : 4 * 60, 7 * 60) * 60;
   const nights: Window[] = Array.from({ length: bays + 2 }, (_, k) => {
     const start = k * 86_400 + (usual ? 0 : between(0, 2) * 1800);
@@ -68,7 +70,9 @@ export function runwayJob(seed: number, size: number, shape: 'usual' | 'uneven' 
     lags.push({ from: spray, to: broom, least: soak, greatest: soak + patience });
     lags.push({ from: broom, to: rinse, least: own[2]!, greatest: own[2]! + patience });
     lags.push({ from: rinse, to: pickup, least: Math.round(own[3]! / 2) });
-    if (inOrder && !opensZone) lags.push({ from: spray - 5, to: spray, least: 0 });
+    if (inOrder && !opensZone) {
+      for (const step of [sweep, spray, broom, rinse, pickup]) lags.push({ from: step - 5, to: step, least: 0 });
+    }
     together.push({ activities: [sweep, spray, broom, rinse, pickup], windows: nights });
     sweepers.push({ activity: sweep, demand: 1, zone }, { activity: pickup, demand: 1, zone });
     sprayers.push({ activity: spray, demand: 1, zone });

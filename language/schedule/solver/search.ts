@@ -54,6 +54,7 @@ export class Search {
   /** What to assume of the objective before anything else: nothing, its lower bound, or the middle. */
   private assume: 'nothing' | 'bound' | 'middle' | 'step' = 'nothing';
   private stepEnds = 0;
+  private stride = 0;
   private sinceRestart = 0;
   private restartAfter = 100;
 
@@ -173,7 +174,7 @@ export class Search {
       }
       for (let k = 0; k < machines.length && !store.hasQueued; k++) {
         const machine = machines[k]!;
-        if (machine.dirty && (store.level === 0 || machine.isTurn()) && !machine.propagate()) {
+        if (machine.dirty && !machine.propagate(store.level === 0)) {
           machine.dirty = true;
           return this.fail();
         }
@@ -217,6 +218,7 @@ export class Search {
     this.backTo(0);
     this.restarts++;
     this.sinceRestart = 0;
+    this.stride = 0;
     this.restartAfter = Math.floor(this.restartAfter * 1.15) + 10;
     if (!this.clauses.reduce()) {
       this.exhausted = true;
@@ -237,11 +239,21 @@ export class Search {
       const d = 2 * network.count;
       const [low, high] = [value[d]!, -value[d + 1]!];
       if (low < high) {
-        const share = this.assume === 'bound' ? 0 : this.assume === 'middle' ? 0.5 : STEP_SHARE;
-        return this.choose(d + 1, -(low + Math.floor((high - low) * share)));
+        return this.choose(d + 1, -this.aim(low, high));
       }
     }
     return this.branching === 'earliest' ? this.decideEarliest() : this.decideBusiest();
+  }
+
+  /** What the objective is assumed to be at most, given its bounds. */
+  private aim(low: number, high: number): number {
+    const gap = high - low;
+    if (this.assume === 'step') return low + Math.floor(gap * STEP_SHARE);
+    if (this.assume === 'middle') return low + (gap >> 1);
+    // Each refutation doubles the stride: where time is counted in seconds, going on by one would take for ever.
+    const stride = Math.min(this.stride, gap >> 1);
+    this.stride = Math.max(1, gap >> 6, 2 * this.stride);
+    return low + stride;
   }
 
   private decideEarliest(): boolean {

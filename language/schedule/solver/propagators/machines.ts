@@ -19,7 +19,7 @@ const NEVER = -2;
 /** Larger sets are left to the pairs: they cost too much to look at as a whole. */
 const MOST_TASKS = 60;
 
-/** A set that gains something less than once in so many calls has its turn only every eighth time. */
+/** A way that gains something less than once in so many calls has its turn only every eighth time. */
 const SELDOM = 12;
 
 export class Machine {
@@ -35,10 +35,10 @@ export class Machine {
   /** Tasks by start and by end, nearly sorted from call to call; one pair of orders for each direction. */
   private readonly byStart: readonly [Int32Array, Int32Array];
   private readonly byEnd: readonly [Int32Array, Int32Array];
+  /** For each place in byStart the work of all tasks before it: no set that goes on downwards gains more than that. */
+  private readonly before: Int32Array;
   private readonly literals: Literals = [];
-  private calls = 0;
-  private gains = 0;
-  private passed = 0;
+  private readonly ways: readonly Way[] = [new Way(true), new Way(false)];
 
   constructor(store: Store, network: Network, tasks: readonly number[]) {
     this.store = store;
@@ -59,24 +59,24 @@ export class Machine {
       if (a !== undefined && b !== undefined) this.leads[a * size + b] = ALWAYS;
     }
     this.start = new Int32Array(size);
+    this.before = new Int32Array(size);
     this.end = new Int32Array(size);
     const any = Int32Array.from({ length: size }, (_, k) => k);
     this.byStart = [any.slice(), any.slice()];
     this.byEnd = [any.slice(), any.slice()];
   }
 
-  propagate(): boolean {
+  /** Looks at the set, or at level 0 (`all`) in every way; otherwise ways that seldom show anything are used less often. */
+  propagate(all: boolean): boolean {
     this.dirty = false;
-    const { entries } = this.store;
-    const good = this.sweep(0) && this.room(0) && this.sweep(1) && this.room(1);
-    this.calls++;
-    if (!good || this.store.entries > entries) this.gains++;
-    return good;
-  }
-
-  /** Sets that seldom show anything are looked at less often. Counts calls, so it is the same on every run. */
-  isTurn(): boolean {
-    return this.gains * SELDOM >= this.calls - 100 || (++this.passed & 7) === 0;
+    for (const way of this.ways) {
+      if (!all && !way.isTurn()) continue;
+      const { entries } = this.store;
+      const good = way.isSweep ? this.sweep(0) && this.sweep(1) : this.room(0) && this.room(1);
+      way.count(!good || this.store.entries > entries);
+      if (!good) return false;
+    }
+    return true;
   }
 
   private read(mirror: 0 | 1): void {
@@ -94,12 +94,17 @@ export class Machine {
     }
     insertionSort(this.byStart[mirror], start);
     insertionSort(this.byEnd[mirror], end);
+    let sum = 0;
+    for (let y = 0; y < tasks.length; y++) {
+      this.before[y] = sum;
+      sum += length[this.byStart[mirror][y]!]!;
+    }
   }
 
   /** Overload and last: for each end l, widens the set from the latest start down. */
   private sweep(mirror: 0 | 1): boolean {
     this.read(mirror);
-    const { start, end, length } = this;
+    const { start, end, length, before } = this;
     const byStart = this.byStart[mirror];
     const byEnd = this.byEnd[mirror];
     const size = length.length;
@@ -112,6 +117,8 @@ export class Machine {
       for (let y = size - 1; y >= 0; y--) {
         const k = byStart[y]!;
         const e = start[k]!;
+        if (e >= l) continue;
+        if (e + work + longest + before[y]! + length[k]! <= l) break;
         if (end[k]! <= l) {
           work += length[k]!;
           if (e + work > l) return this.overload(e, l, work, mirror);
@@ -186,7 +193,7 @@ export class Machine {
   /** Each task starts when all that lead it can have been done. */
   private room(mirror: 0 | 1): boolean {
     this.read(mirror);
-    const { store, start, length, tasks, leads, literals } = this;
+    const { store, start, length, before, tasks, leads, literals } = this;
     const { value } = store;
     const byStart = this.byStart[mirror];
     const size = length.length;
@@ -197,6 +204,7 @@ export class Machine {
       let from = 0;
       for (let y = size - 1; y >= 0; y--) {
         const k = byStart[y]!;
+        if (start[k]! + work + before[y]! + length[k]! <= best) break;
         if (k === i) continue;
         const literal = mirror === 0 ? leads[k * size + i]! : leads[i * size + k]!;
         if (literal === NEVER || (literal >= 0 && value[literal]! + (literal & 1) === 0)) continue;
@@ -224,6 +232,27 @@ export class Machine {
   private nameStart(k: number, e: number, mirror: 0 | 1): void {
     if (mirror === 0) this.literals.push(2 * this.tasks[k]!, e);
     else this.literals.push(2 * this.tasks[k]! + 1, e + this.length[k]!);
+  }
+}
+
+/** How often a way of looking at a set is worth it. Counts calls, never time, so it is the same on every run. */
+class Way {
+  readonly isSweep: boolean;
+  private calls = 0;
+  private gains = 0;
+  private passed = 0;
+
+  constructor(isSweep: boolean) {
+    this.isSweep = isSweep;
+  }
+
+  isTurn(): boolean {
+    return this.gains * SELDOM >= this.calls - 100 || (++this.passed & 7) === 0;
+  }
+
+  count(gained: boolean): void {
+    this.calls++;
+    if (gained) this.gains++;
   }
 }
 
