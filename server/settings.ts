@@ -39,12 +39,12 @@ export const settingsSchema = z.object({
         .max(100_000)
         .default(5_000)
         .describe('Most files of a workspace that are looked at, for references and names.'),
-      conflicts: z
-        .int()
+      schedule: z
+        .number()
         .min(0)
-        .max(100_000_000)
-        .default(400_000)
-        .describe('How long the search for the best schedule goes on in the background, in conflicts of the solver.'),
+        .max(3_600)
+        .default(20)
+        .describe('How many seconds the search for the best schedule goes on in the background.'),
       wait: z
         .int()
         .min(0)

@@ -25,7 +25,7 @@ export function startServer(connection: Connection, environment: Environment): R
   const running: { session?: Session } = {};
   connection.onInitialize(params => {
     const client = params.capabilities;
-    const project = new Project(asFileSystem(environment.files));
+    const project = new Project(asFileSystem(environment.files), () => patience(environment));
     project.setFolders(foldersOf(params));
     const { settings } = readSettings((params.initializationOptions as { settings?: unknown } | undefined)?.settings);
     const session = new Session(connection, project, environment, client, settings);
@@ -45,6 +45,14 @@ export function startServer(connection: Connection, environment: Environment): R
   return running;
 }
 
+/** The search for a schedule may hold up the first findings so long, ms; most jobs are done by then. */
+const PATIENCE = 12;
+
+function patience({ clock }: Environment): () => boolean {
+  const began = clock();
+  return () => clock() - began > PATIENCE;
+}
+
 /** What a test or a bench may look into. */
 export interface Running {
   readonly session?: Session;
@@ -59,7 +67,9 @@ export function capabilitiesOf(client: ClientCapabilities): ServerCapabilities {
   };
   const { workspace, ...rest } = base;
   const all = features.map(feature => feature.capabilities(client));
-  return Object.assign({}, rest, ...all, { workspace: Object.assign({}, workspace, ...all.map(each => each.workspace)) });
+  return Object.assign({}, rest, ...all, {
+    workspace: Object.assign({}, workspace, ...all.map(each => each.workspace)),
+  });
 }
 
 function foldersOf(params: InitializeParams): readonly URI[] {

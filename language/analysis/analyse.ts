@@ -37,6 +37,8 @@ export interface Analysis {
   readonly findings: readonly Finding[];
   /** Goes on with a provisional schedule for about so many conflicts; absent once there is nothing left to do. */
   readonly further?: (conflicts: number) => Analysis;
+  /** Goes on with the search alone, until told that it is enough; whether it is done. `further(0)` then says what follows. */
+  readonly searchOn?: (enough: () => boolean) => boolean;
 }
 
 export interface AnalyseOptions {
@@ -46,6 +48,8 @@ export interface AnalyseOptions {
   readonly system?: System;
   /** Stop the search for a schedule after about so many conflicts; what is found so far is provisional. To the end by default. */
   readonly conflicts?: number;
+  /** Stop the search when this says so; asked every so many conflicts, after the first ones. */
+  readonly enough?: () => boolean;
 }
 
 /** Analyses one file. Total: whatever stands in the text, an analysis comes out. */
@@ -74,7 +78,7 @@ export function analyse(
     textOf: file => syntax.shared.workspace.LangiumDocuments.getDocument(URI.parse(file))?.textDocument.getText() ?? '',
     ...(options.asOf !== undefined && { asOf: options.asOf }),
   };
-  return analysisAfter(context, options.conflicts ?? Number.MAX_SAFE_INTEGER);
+  return analysisAfter(context, options.conflicts ?? Number.MAX_SAFE_INTEGER, options.enough);
 }
 
 interface Context {
@@ -86,9 +90,12 @@ interface Context {
 }
 
 /** All that follows from the tracks, after so many more conflicts of the search for a schedule. */
-function analysisAfter(context: Context, conflicts: number): Analysis {
+function analysisAfter(context: Context, conflicts: number, enough: () => boolean = () => false): Analysis {
   const { job, unscheduled, scheduling, textOf, asOf } = context;
-  for (let left = conflicts; left > 0 && !scheduling.done; left -= SLICE) scheduling.step(Math.min(left, SLICE));
+  for (let left = conflicts; left > 0 && !scheduling.done; left -= SLICE) {
+    scheduling.step(Math.min(left, SLICE));
+    if (enough()) break;
+  }
   const schedule = scheduling.schedule();
   const review = reviewOf(schedule);
   const works = placedTracks(schedule) ?? unscheduled;
@@ -115,12 +122,18 @@ function analysisAfter(context: Context, conflicts: number): Analysis {
     works,
     exposures,
     findings,
-    ...(!scheduling.done && { further: (more: number) => analysisAfter(context, more) }),
+    ...(!scheduling.done && {
+      further: (more: number) => analysisAfter(context, more),
+      searchOn: (until: () => boolean) => {
+        while (!scheduling.done && !until()) scheduling.step(SLICE);
+        return scheduling.done;
+      },
+    }),
   };
 }
 
 /** Conflicts between two looks at whether the search is done. */
-const SLICE = 1000;
+const SLICE = 200;
 
 function* namesAt(reference: Reference, syntax: Pick<Syntax, 'names'>): Generator<string> {
   for (const visible of syntax.names.visibleNames(reference)) yield visible.name;

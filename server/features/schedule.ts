@@ -9,7 +9,7 @@ export const schedule: Feature = {
   capabilities: () => ({}),
   register: session => {
     const { project, environment } = session;
-    /** Conflicts that are left of the budget, by file. */
+    /** Milliseconds that are left of the budget, by file. */
     const waiting = new Map<string, number>();
     let running = false;
 
@@ -19,9 +19,11 @@ export const schedule: Feature = {
         for (const [key, left] of waiting) {
           await environment.breathe();
           if (session.ended) return;
-          const took = Math.min(left, CONFLICTS);
-          const more = project.isKnown(key) ? project.improve(key, took) : undefined;
-          if (more === true && left > took) waiting.set(key, left - took);
+          const began = environment.clock();
+          const more = project.isKnown(key)
+            ? project.improve(key, () => environment.clock() - began > SLICE, left <= SLICE)
+            : undefined;
+          if (more === true && left > SLICE) waiting.set(key, left - SLICE);
           else {
             waiting.delete(key);
             if (more !== undefined) tell(key);
@@ -43,13 +45,13 @@ export const schedule: Feature = {
     };
     project.onProvisional = key => {
       if (!project.isOpen(key)) return;
-      waiting.set(key, session.settings.budgets.conflicts);
+      waiting.set(key, session.settings.budgets.schedule * 1000);
       if (!running) environment.later(() => void run(), PAUSE);
     };
   },
 };
 
-/** A slice: some ten milliseconds on a typical machine. */
-const CONFLICTS = 4_000;
+/** Milliseconds of one slice. */
+const SLICE = 15;
 /** Milliseconds between slices, so that whoever types or asks comes first. */
 const PAUSE = 5;

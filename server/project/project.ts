@@ -64,7 +64,11 @@ export class Project {
   private readonly loader: Loader;
   private loading: Promise<unknown> = Promise.resolve();
 
-  constructor(files: FileSystemProvider) {
+  /** Makes the judge of how long the search for a schedule may hold up the first findings. */
+  private readonly patience: () => () => boolean;
+
+  constructor(files: FileSystemProvider, patience: () => () => boolean = () => () => false) {
+    this.patience = patience;
     this.shared = inject(
       createDefaultSharedCoreModule({ fileSystemProvider: () => files }),
       BroomlineGeneratedSharedModule,
@@ -250,17 +254,18 @@ export class Project {
   }
 
   /**
-   * Goes on with the search for a schedule of a file that was analysed, for about so many conflicts.
+   * Goes on with the search for a schedule of a file that was analysed, until told that it is enough. What follows from it
+   * is worked out when the search is done, or when this is the last go.
    * @returns whether there is more to do; undefined where the file has no provisional analysis any more.
    */
-  improve(address: string, conflicts: number): boolean | undefined {
+  improve(address: string, enough: () => boolean, last: boolean): boolean | undefined {
     const key = keyOf(address);
     const known = this.memory.get(key);
-    if (known === undefined || !('analysis' in known) || !known.analysis.further) return undefined;
+    if (known === undefined || !('analysis' in known) || !known.analysis.further || !known.analysis.searchOn) return undefined;
     try {
-      const analysis = known.analysis.further(conflicts);
-      this.memory.set(key, { analysis });
-      return analysis.further !== undefined;
+      const done = known.analysis.searchOn(enough);
+      if (done || last) this.memory.set(key, { analysis: known.analysis.further(0) });
+      return !done;
     } catch (error) {
       this.memory.set(key, { fault: error instanceof Error ? (error.stack ?? error.message) : String(error) });
       return false;
@@ -293,7 +298,7 @@ export class Project {
   private analyseNow(document: BroomDocument): Known {
     try {
       this.link(document);
-      const options = { conflicts: FIRST_CONFLICTS, ...(this.asOf !== undefined && { asOf: this.asOf }) };
+      const options = { enough: this.patience(), ...(this.asOf !== undefined && { asOf: this.asOf }) };
       const syntax = { names: this.names, imports: this.imports, shared: this.shared };
       return { analysis: analyse(document, syntax, options) };
     } catch (error) {
@@ -396,9 +401,6 @@ export class Project {
     this.roots.splice(0, this.roots.length, ...this.folders, ...beside);
   }
 }
-
-/** How far the search for a schedule goes before the first findings are shown: to the end for most jobs, in some milliseconds. */
-const FIRST_CONFLICTS = 2_000;
 
 /** More rounds than any chain of files needs in which each is found only when the one before was read. */
 const MOST_ROUNDS = 1_000;

@@ -17,5 +17,5 @@ export const TENDER = 'tern-sands/tender-2031.broom';
 export const AIRPORT = 'tern-sands/airport.broom';
 export const PLANT = 'library/district-plant.broom';
 export const METHOD = 'library/broom-and-rinse.broom';
-export const FIRST = 'first-job.broom';
+export const FIRST = 'small-job.broom';
 export const WRONG = 'wrong-on-purpose.broom';

@@ -68,18 +68,18 @@ function expectDone(result: Result): void {
   expect(result.fixed).toMatch(/^\s+pressure-limit:/);
   expect(result.completion.map(each => each.trim())).toContain('Rubber');
   // Renamed in the file that uses it and in the library that declares it, and both are still sound.
-  expect(read('first-job.broom')).toContain('District.BigSprayer');
+  expect(read('small-job.broom')).toContain('District.BigSprayer');
   expect(read('library/district-plant.broom')).toContain('sprayer BigSprayer {');
   expect(read('tern-sands/tender-2031.broom')).not.toMatch(/District\.Sprayer1\b/);
   const check = spawnSync(
     process.execPath,
-    [join(server.folder, 'broomline.mjs'), 'check', 'first-job.broom', '--root', '.'],
+    [join(server.folder, 'broomline.mjs'), 'check', 'small-job.broom', '--root', '.'],
     { cwd: work.folder, encoding: 'utf8' },
   );
   expect(check.stdout + check.stderr).not.toContain('unknown-name');
   execFileSync(
     process.execPath,
-    [join(server.folder, 'broomline.mjs'), 'format', '--check', 'first-job.broom', '--root', '.'],
+    [join(server.folder, 'broomline.mjs'), 'format', '--check', 'small-job.broom', '--root', '.'],
     { cwd: work.folder },
   );
 }

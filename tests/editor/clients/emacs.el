@@ -53,7 +53,7 @@
         (eglot--apply-workspace-edit (plist-get action :edit)))
       (note 'fixed (buffer-substring-no-properties (line-beginning-position) (line-end-position)))
       ;; Completion, as Eglot gives it to Emacs
-      (find-file (expand-file-name "first-job.broom" here))
+      (find-file (expand-file-name "small-job.broom" here))
       (eglot--maybe-activate-editing-mode)
       (go-to "removes: *")
       (let ((found (eglot-completion-at-point)))

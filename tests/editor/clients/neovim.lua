@@ -69,7 +69,7 @@ end
 result.fixed = vim.api.nvim_buf_get_lines(buf, line, line + 1, false)[1]
 
 -- Completion through Neovim's own omnifunc
-vim.cmd('edit first-job.broom')
+vim.cmd('edit small-job.broom')
 buf = vim.api.nvim_get_current_buf()
 fired = 0
 vim.lsp.buf_attach_client(buf, id)
