@@ -95,7 +95,7 @@ export const mostActivities = 1500;
 
 /** Builds the problem of a job. Total; the same job gives the same problem. */
 export function buildProblem(job: Job, works: readonly WorkTracks[]): Built {
-  const closures = new Map(job.plans.map(plan => [plan, closuresOf(job, plan)] as const));
+  const closures = new Map(works.map(({ plan }) => [plan, closuresOf(job, plan)] as const));
   const used = job.blocks.closures.filter(each => [...closures.values()].some(list => list.includes(each)));
   const calendar = calendarOf(job, used);
   const nights = calendar.nights.filter(night => !night.spare);

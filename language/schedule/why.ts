@@ -7,6 +7,7 @@ import type { Night } from './calendar.ts';
 import { alikeNights, lonelyBay } from './nights.ts';
 import { type ChainLink, chainOf } from './reasons.ts';
 import type { Schedule } from './schedule.ts';
+import { explainInfeasible } from './solver/explain.ts';
 import { slack } from './solver/order.ts';
 import { solveToEnd } from './solver/solve.ts';
 
@@ -33,8 +34,11 @@ export type WhyNot =
   | { readonly kind: 'no night'; readonly bay: BayTracks }
   /** Every bay fits, but there are not closures enough for all. `needs` counts closures as long as the longest. */
   | { readonly kind: 'too few closures'; readonly has: number; readonly needs: number; readonly proved: boolean }
-  /** Proved impossible by search, without a single sum that shows it. */
-  | { readonly kind: 'search' };
+  /**
+   * Proved impossible by search, without a single sum that shows it. `activities` and `holders` (names of machines and crews)
+   * are impossible together by themselves; empty where looking for them would take too long.
+   */
+  | { readonly kind: 'search'; readonly activities: readonly string[]; readonly holders: readonly string[] };
 
 /** Conflicts that a question beside the schedule itself may cost. */
 const ASIDE = 2000;
@@ -50,7 +54,24 @@ export function whyNot(schedule: Schedule): readonly WhyNot[] {
   if (bay) reasons.push(bay);
   if (reasons.length > 0) return reasons;
   const few = tooFewClosures(built);
-  return [few ?? { kind: 'search' }];
+  return [few ?? coreOf(built)];
+}
+
+/** Largest job whose contradiction is looked for by leaving parts out: each trial is a search of its own. */
+const MOST_FOR_CORE = 60;
+
+function coreOf({ problem, tasks, holders }: Built): WhyNot {
+  const found = problem.activities.length <= MOST_FOR_CORE ? explainInfeasible(problem, { conflicts: 100 }) : undefined;
+  if (found?.kind !== 'core') return { kind: 'search', activities: [], holders: [] };
+  return {
+    kind: 'search',
+    activities: found.activities.flatMap(i => tasks[i]?.id ?? []),
+    holders: found.constraints.flatMap(each => (each.kind === 'resource' ? nameOf(holders[each.index]!) : [])),
+  };
+}
+
+function nameOf(holder: Holder): string {
+  return holder.kind === 'machine' ? holder.machine.name : holder.kind === 'crew' ? holder.crew.name : holder.name;
 }
 
 /** The first bay that fits into none of its closures, even if product might stand for as long as it likes. */

@@ -3,7 +3,7 @@ import type { WhyNot } from '../../schedule/why.ts';
 import { check, type Report, type Results } from '../check.ts';
 import { counted, listed, refOf, say } from '../help.ts';
 import { savingFixes } from '../savings.ts';
-import { dayOf, linksTo, stepNameOf } from '../schedules.ts';
+import { linksTo, stepNameOf } from '../schedules.ts';
 
 export default check({
   code: 'job-does-not-fit',
@@ -84,9 +84,16 @@ function reportOf(results: Results, why: WhyNot): Report | undefined {
     }
     case 'search': {
       const { plan } = results.schedule.built.tasks[0]!;
-      const [night] = results.schedule.nights;
+      const together =
+        why.activities.length === 0
+          ? 'Machines, times between the steps and closures together leave none, though no single one of them shows it.'
+          : `${listed(why.activities)} can't all be done${why.holders.length > 0 ? ` with ${listed(why.holders)}` : ''} in the closures there are, while the times between them are kept.`;
       return {
-        message: `It is proved that the job has no schedule${night ? ` from ${dayOf(night)}` : ''}: machines, times between the steps and closures together leave none, though no single one of them shows it. Shorten the bays or add a machine.`,
+        message: `It is proved that the job has no schedule. ${together} Shorten the bays, add a machine or a closure.`,
+        related: linksTo(
+          results,
+          why.activities.map(activity => ({ activity, message: 'One of those that can not go together.' })),
+        ),
         place: plan.work.heading,
         about: refOf(plan.work),
       };
