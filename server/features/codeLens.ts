@@ -2,6 +2,7 @@
 import { type CodeLens, CodeLensRefreshRequest, CodeLensRequest, CodeLensResolveRequest } from 'vscode-languageserver';
 import { z } from 'zod';
 import type { Analysis } from '../../language/analysis/analyse.ts';
+import type { Explained } from '../../language/explain/explain.ts';
 import { type Block, isBlock } from '../../language/generated/ast.ts';
 import { KINDS, show } from '../../language/units/index.ts';
 import { pathOf } from '../project/describe.ts';
@@ -55,9 +56,18 @@ const SHOWN: Readonly<Record<string, readonly (readonly [name: string, word: str
   ],
   work: [
     ['area', ''],
+    ['bays', 'bays'],
     ['product', 'product'],
     ['water', 'water'],
-    ['loads', 'loads of the sprayer'],
+    ['time', 'on the runway'],
+    ['*.least', 'least dwell'],
+    ['residence', 'residence'],
+  ],
+  job: [
+    ['closures', 'closures'],
+    ['area', ''],
+    ['product', 'product'],
+    ['water', 'water'],
     ['runoff', 'to collect'],
   ],
 };
@@ -106,8 +116,24 @@ const REFERRED: ReadonlySet<string> = new Set([
 ]);
 
 function sayingsOf(block: Block, analysis: Analysis | undefined, system: 'metric' | 'us'): readonly string[] {
-  return (SHOWN[block.kind] ?? []).flatMap(([name, word]) => {
-    const explained = analysis?.quantities.get(`${pathOf(block)}.${name}`);
-    return explained ? [`${show(explained.value, KINDS[explained.kind], system)} ${word}`.trim()] : [];
+  const stem = block.kind === 'job' ? 'Job' : pathOf(block);
+  const said = (SHOWN[block.kind] ?? []).flatMap(([name, word]) => {
+    const explained = quantityAt(analysis, stem, name);
+    if (explained === undefined) return [];
+    const shown = show(explained.value, KINDS[explained.kind], system);
+    return [`${shown} ${explained.kind === 'count' && explained.value === 1 ? word.replace(/s$/, '') : word}`.trim()];
   });
+  return said.length > 0 && block.kind === 'job' && analysis?.further
+    ? [...said, 'still looking for a better schedule']
+    : said;
+}
+
+/** A quantity of a block; `*` stands for any of its steps. */
+function quantityAt(analysis: Analysis | undefined, stem: string, name: string): Explained | undefined {
+  if (!name.startsWith('*.')) return analysis?.quantities.get(`${stem}.${name}`);
+  const [start, end] = [`${stem}.`, name.slice(1)];
+  for (const each of analysis?.quantities.values() ?? []) {
+    if (each.path.startsWith(start) && each.path.endsWith(end)) return each;
+  }
+  return undefined;
 }

@@ -192,7 +192,14 @@ describe('lenses', () => {
   test('say what a block comes to, and how often it is used', async () => {
     const lenses = await client.request<CodeLens[]>('textDocument/codeLens', of(TENDER));
     const titles = lenses.flatMap(each => each.command?.title ?? []);
-    expect(titles.some(title => /m² · .*product · .*water/.test(title))).toBe(true);
+    expect(
+      titles.some(title => /m² · \d bays? · .*product · .*water · .*least dwell/.test(title)),
+      titles.join('\n'),
+    ).toBe(true);
+    expect(
+      titles.some(title => /^\d+ closures? · /.test(title)),
+      titles.join('\n'),
+    ).toBe(true);
     const resolved = await Promise.all(
       lenses.filter(each => each.data).map(each => client.request<CodeLens>('codeLens/resolve', each)),
     );
