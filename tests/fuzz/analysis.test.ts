@@ -9,7 +9,7 @@ import { type Analysis, analyse } from '../../language/analysis/analyse.ts';
 import { type Files, workspaceOf } from '../support/jobs.ts';
 
 const EXAMPLES = [
-  'first-job.broom',
+  'small-job.broom',
   'tern-sands/tender-2031.broom',
   'sanderling-field/touchdown-17.broom',
   'dunlin-marsh/low-pressure-water.broom',
@@ -121,10 +121,10 @@ describe('absurd jobs', () => {
   });
 
   test('two hundred works on one deposit', async () => {
-    const text = texts['first-job.broom']!;
+    const text = texts['small-job.broom']!;
     const work = text.slice(text.indexOf('work Removal'));
     const many = text + Array.from({ length: 200 }, (_, i) => `\n${work.replace('Removal', `Removal${i}`)}`).join('');
-    const { findings } = await analysisOf('first-job.broom', many);
+    const { findings } = await analysisOf('small-job.broom', many);
     expect(findings.some(each => each.code === 'deposit-removed-twice')).toBe(true);
   }, 120_000);
 });
