@@ -12,11 +12,13 @@
 import type { Explained } from '../explain/explain.ts';
 import { shownValue } from '../explain/render.ts';
 import type { Slab } from '../exposure/deposit.ts';
-import { type BayExposure, type BayTracks, exposuresOf, type WorkTracks } from '../exposure/fromTracks.ts';
+import type { BayExposure, BayTracks, WorkTracks } from '../exposure/fromTracks.ts';
 import { stationsOf } from '../job/frame.ts';
 import type { Deposit, Job, Machine, Runway } from '../job/job.ts';
 import { clockAt, dayAt, type Night } from '../schedule/calendar.ts';
-import { placedTracks, type Schedule, type ScheduledActivity } from '../schedule/schedule.ts';
+import type { Recall } from '../schedule/recall.ts';
+import type { Schedule, ScheduledActivity } from '../schedule/schedule.ts';
+import type { WhyNot } from '../schedule/why.ts';
 import type { Activity } from '../tracks/fromPlan.ts';
 import type { Does, Range } from '../tracks/track.ts';
 import type { Place } from '../vocabulary/given.ts';
@@ -34,6 +36,7 @@ export interface PictureInput {
   readonly exposures: readonly BayExposure[];
   readonly findings: readonly PictureFinding[];
   readonly schedule?: Schedule | undefined;
+  readonly review?: { readonly recall: Recall; readonly why: readonly WhyNot[] } | undefined;
 }
 
 export interface PictureFinding {
@@ -262,10 +265,7 @@ export interface QuantityPicture {
 
 /** The data of a job's pictures. Total: whatever an analysis lacks is left out, and `missing` says what to write. */
 export function pictureData(input: PictureInput, options: PictureOptions = {}): PictureData {
-  const { job, schedule } = input;
-  const placed = schedule && placedTracks(schedule);
-  const tracks = placed ?? input.works;
-  const exposures = placed ? exposuresOf(placed) : input.exposures;
+  const { job, schedule, works: tracks, exposures } = input;
   const frames = new Frames(job, tracks);
   const head = job.blocks.jobs[0];
 
@@ -274,7 +274,7 @@ export function pictureData(input: PictureInput, options: PictureOptions = {}): 
   const codes = workCodes(drawn.map(each => each.plan.work.name));
   const works = drawn.map((each, i) => workPicture(each, frames, codes[i]!));
   const machines = machinesOf(drawn);
-  const nights = nightsOf(schedule, drawn);
+  const nights = nightsOf(schedule, drawn, input.review?.recall);
   const activities = activitiesOf(drawn, frames, machines, schedule, nights);
   const bays = exposures.flatMap(each => {
     const work = drawn.findIndex(other => other.plan.work.id === each.tracks.plan.work.id);
@@ -314,7 +314,7 @@ export function pictureData(input: PictureInput, options: PictureOptions = {}): 
     handles,
     refusals,
   };
-  return { ...data, verdict: verdictOf(data, schedule) };
+  return { ...data, verdict: verdictOf(data, schedule, input.review?.why[0]) };
 }
 
 // ── place ────────────────────────────────────────────────────────────────────────────────────────────────────────
@@ -606,10 +606,17 @@ function waitsText({ waits }: ScheduledActivity): string {
 
 type BareNight = Omit<NightPicture, 'bays' | 'activities'>;
 
-function nightsOf(schedule: Schedule | undefined, works: readonly WorkTracks[]): readonly NightPicture[] {
+function nightsOf(
+  schedule: Schedule | undefined,
+  works: readonly WorkTracks[],
+  recall: Recall | undefined,
+): readonly NightPicture[] {
   const none = { bays: [], activities: [] };
   if (schedule && schedule.nights.length > 0) {
-    return schedule.nights.map(each => ({ ...nightPicture(each), ...none }));
+    return schedule.nights.map((each, i) => {
+      const own = recall?.nights.find(({ night }) => night === i);
+      return { ...nightPicture(each), ...none, ...(own && { recall: recallPicture(own) }) };
+    });
   }
   if (works.length === 0) return [];
   const start = Math.min(...works.map(each => each.start));
@@ -646,6 +653,15 @@ function nightPicture({ night, start, end, from, handBack, clear }: Schedule['ni
     clock: hours * 3600 + minutes * 60,
     ...(change && { change: { at: start + change.at, by: change.by } }),
   };
+}
+
+function recallPicture({ course, peak, limit }: Recall['nights'][number]): RecallPicture {
+  // Where a minute's value is on the line between its neighbours it adds nothing.
+  const bends = course.filter(({ at, seconds }, i) => {
+    const [a, b] = [course[i - 1], course[i + 1]];
+    return !a || !b || Math.abs(a.seconds + ((b.seconds - a.seconds) * (at - a.at)) / (b.at - a.at) - seconds) > 0.5;
+  });
+  return { limit, peak: { at: peak.at, seconds: peak.seconds }, curve: bends.map(({ at, seconds }) => [at, seconds]) };
 }
 
 /** When in a closure the clocks change, seconds from its start: where the clock leaps from one second to the next. */

@@ -76,8 +76,8 @@ const leastHeight = 430;
 
 /** Room beside the figures on the right: machines, signs, profile. */
 export function rightWidth(width: number, machines: number): number {
-  if (width < 600) return 190;
-  if (width < 900) return 222;
+  if (width < 600) return 196;
+  if (width < 900) return 244;
   return Math.min(460, Math.max(300, 60 * (machines + 1), width * 0.24));
 }
 

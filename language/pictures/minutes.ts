@@ -47,7 +47,8 @@ interface ClockOf {
 
 /** Local clock time in a night, `00:24`; time from the first movement, `1:05`, where no closure says when. */
 export function clockText(night: ClockOf, at: number): string {
-  const total = Math.round((clockSeconds(night, at) + 1e-6) / 60);
+  // Cut to the minute, as the findings' clock times are.
+  const total = Math.floor((clockSeconds(night, at) + 1e-6) / 60);
   const inDay = night.clock === undefined ? total : ((total % 1440) + 1440) % 1440;
   const hours = Math.floor(inDay / 60);
   const text = `${hours}:${String(inDay % 60).padStart(2, '0')}`;

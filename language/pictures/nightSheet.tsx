@@ -21,10 +21,11 @@ export function columnsOf(data: PictureData, layout: Layout, night: number): Col
   const onFoot = data.activities.some(
     each => each.night === night && each.runs.length === 0 && each.does !== 'wash-down',
   );
-  const recall = data.nights[night]?.recall !== undefined;
-  const recallW = recall ? Math.min(84, Math.max(44, w * 0.2)) : 0;
+  // In the narrowest sheet the machines need the room; the recall then stands in the verdict and in its table.
+  const recall = data.nights[night]?.recall !== undefined && w > 210;
+  const recallW = recall ? Math.min(84, Math.max(38, w * 0.16)) : 0;
   const count = data.machines.length + (onFoot ? 1 : 0);
-  const each = count === 0 ? w : (w - (recall ? recallW + 10 : 0)) / count;
+  const each = count === 0 ? w : (w - (recall ? recallW + 8 : 0)) / count;
   return {
     w: each,
     machine: index => x + index * each,
@@ -108,7 +109,7 @@ function Heads({ data, layout, room, columns }: FigureProps & { readonly columns
         head(fits ? name : cut(code, columns.w - 2, 11, true), columns.machine(i), `machine/${i}`, name),
       )}
       {columns.foot !== undefined &&
-        head(fitting(columns.w - 2, ['on foot', 'foot', 'ft'], 11, true) ?? '', columns.foot)}
+        head(fitting(columns.w - 2, ['on foot', 'foot', 'crew'], 11, true) ?? '', columns.foot)}
     </g>
   );
 }

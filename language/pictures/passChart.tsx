@@ -12,8 +12,8 @@ import { boxOf, cut, fitting, textWidth } from './text.ts';
 import { codeOfBay, nameOfBay } from './things.ts';
 
 export function PassChart(props: FigureProps) {
-  const { data, view, layout, room, id } = props;
-  const { chart, time, timeY, span, along } = layout;
+  const { data, view, layout, id } = props;
+  const { chart, time, span, along } = layout;
   const night = data.nights[view.night]!;
   const bays = data.bays
     .map((bay, index) => ({ bay, index }))
@@ -23,7 +23,7 @@ export function PassChart(props: FigureProps) {
     span[1] - span[0] < night.end - night.start - 1
       ? `${clockText(night, span[0])} to ${clockText(night, span[1])}`
       : 'chainage as above, time runs down';
-  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8;
+  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
   const unseen = data.bays
     .filter(bay => bay.night === view.night && (data.works[bay.work]!.runway !== view.runway || !along.part(bay.x)))
     .map(bay => codeOfBay(data, bay));
@@ -40,7 +40,7 @@ export function PassChart(props: FigureProps) {
         {fitting(beside, [...elsewhere, part, 'time runs down']) ?? ''}
       </T>
       <Key {...props} />
-      <Hours night={night} layout={layout} room={room} />
+      <Hours night={night} layout={layout} />
       <g clip-path={`url(#${id}-time)`}>
         <ReserveBand night={night} layout={layout} id={id} />
         {bays.map(({ bay, index }) => (
@@ -210,32 +210,19 @@ export function tickStep({ timeY, span }: Layout): number {
   return [300, 600, 900, 1800, 3600, 7200, 14_400].find(step => (perHour * step) / 3600 >= 26) ?? 21_600;
 }
 
-function Hours({ night, layout, room }: { night: NightPicture; layout: Layout; room: FigureProps['room'] }) {
-  const { chart, right, timeY, time, span } = layout;
-  const inside = clockTicks(night, tickStep(layout)).filter(at => at >= span[0] - 1e-6 && at <= span[1] + 1e-6);
-  return (
-    <g>
-      {inside.map(at => {
-        const y = timeY(at);
-        const text = clockText(night, at);
-        const labelled = room.take(boxOf(text, chart.x - 8, y + 4, 'end'), 1);
-        return (
-          <>
-            <path
-              class="rule"
-              d={`M${r(chart.x)} ${r(y)}H${r(chart.x + chart.w)}M${r(right.x)} ${r(y)}H${r(right.x + right.w)}`}
-            />
-            {labelled && (
-              <T x={chart.x - 8} y={y + 4} anchor="end" tone="quiet">
-                {text}
-              </T>
-            )}
-          </>
-        );
-      })}
-      <path class="rule" d={`M${r(chart.x)} ${r(time.y)}V${r(time.y + time.h)}`} />
-    </g>
+/** Moments of the clock's lines that are seen. */
+export function hoursOf(night: NightPicture, layout: Layout): readonly number[] {
+  const { span } = layout;
+  return clockTicks(night, tickStep(layout)).filter(at => at >= span[0] - 1e-6 && at <= span[1] + 1e-6);
+}
+
+function Hours({ night, layout }: { night: NightPicture; layout: Layout }) {
+  const { chart, right, timeY, time } = layout;
+  const lines = hoursOf(night, layout).map(
+    at =>
+      `M${r(chart.x)} ${r(timeY(at))}H${r(chart.x + chart.w)}M${r(right.x)} ${r(timeY(at))}H${r(right.x + right.w)}`,
   );
+  return <path class="rule" d={`${lines.join('')}M${r(chart.x)} ${r(time.y)}V${r(time.y + time.h)}`} />;
 }
 
 function ReserveBand({ night, layout, id }: { night: NightPicture; layout: Layout; id: string }) {

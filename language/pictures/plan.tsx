@@ -24,16 +24,18 @@ export function Plan(props: FigureProps) {
   const title = 'Runway from above';
   const rulers = [...new Set(along.segments.map(each => each.ruler))].map(i => runway.rulers[i]?.end);
   const from = rulers.length > 1 ? 'each threshold' : `threshold ${rulers[0] ?? ''}`;
-  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8;
+  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
   const factor = `across ×${factorText(layout.exaggeration.plan)}`;
   return (
     <g>
       <T x={12} y={plan.title} size={13} bold>
         {title}
       </T>
-      <T x={12 + textWidth(title, 13, true) + 8} y={plan.title} tone="quiet">
-        {fitting(beside, [`m from ${from}; ${factor}`, `from ${from}; ${factor}`, factor]) ?? ''}
-      </T>
+      <g data-act="across" role="button" tabindex={0} aria-label={`Lateral exaggeration: ${factor}. Change it.`}>
+        <T x={12 + textWidth(title, 13, true) + 8} y={plan.title} tone="quiet">
+          {fitting(beside, [`m from ${from}; ${factor}`, `from ${from}; ${factor}`, factor]) ?? ''}
+        </T>
+      </g>
       <g clip-path={`url(#${id}-plan)`}>
         <To thing={`runway/${view.runway}`} label={`Runway ${runway.name}`}>
           <Pavement runway={runway} layout={layout} />
@@ -210,25 +212,29 @@ function BayNames({ data, view, layout, room }: FigureProps) {
       },
     ];
   });
-  const names = data.bays.map((bay, i) => {
-    const work = data.works[bay.work]!;
-    const part = work.runway === view.runway ? along.part(bay.x) : undefined;
-    if (!part) return null;
+  const named = data.bays.flatMap((bay, i) => {
+    const part = data.works[bay.work]!.runway === view.runway ? along.part(bay.x) : undefined;
+    if (!part) return [];
     const night = bay.night === undefined ? '' : (data.nights[bay.night]?.short.split(' ')[0] ?? '');
-    const width = part[1] - part[0] - 4;
-    const now = bay.night === view.night;
     const wordings = [
       `${nameOfBay(data, bay)} ${night}`,
       nameOfBay(data, bay),
       `${codeOfBay(data, bay)} ${night}`,
       codeOfBay(data, bay),
     ];
-    const text = fitting(
-      width - 15,
-      wordings.map(each => each.trim()),
-      11,
-      now,
-    );
+    return [{ bay, i, part, now: bay.night === view.night, wordings: wordings.map(each => each.trim()) }];
+  });
+  // All bays in the same wording, the longest that fits those of the usual width.
+  const usual = named.map(({ part }) => part[1] - part[0]).sort((a, b) => a - b)[Math.floor(named.length / 4)] ?? 0;
+  const level = [0, 1, 2, 3].find(k =>
+    named.every(
+      ({ wordings, part, now }) =>
+        part[1] - part[0] < usual - 1 || textWidth(wordings[k]!, 11, now) <= part[1] - part[0] - 19,
+    ),
+  );
+  const names = named.map(({ bay, i, part, now, wordings }) => {
+    const width = part[1] - part[0] - 4;
+    const text = fitting(width - 15, wordings.slice(level ?? 3), 11, now);
     if (!text) return null;
     const w = textWidth(text, 11, now) + 14;
     const x = (part[0] + part[1]) / 2 - w / 2;

@@ -95,7 +95,7 @@ function Bars({
       const y = (group.top + group.bottom) / 2 + 4;
       const at = x + group.most * scale + 4;
       const worth = group.bottom - group.top > 5 || (need !== undefined && group.least < need);
-      return worth && room.take(boxOf(text, at, y, 'start'))
+      return worth && room.take({ ...boxOf(text, at, y, 'start'), h: 13 })
         ? [{ text, y, at, bad: need !== undefined && group.least < need }]
         : [];
     });

@@ -9,7 +9,7 @@ import { clockText, duration, minuteRange } from './minutes.ts';
 import { machinesAt, wetAt } from './moment.ts';
 import { NightSheet } from './nightSheet.tsx';
 import { Hatches, r, Sign, T, To } from './parts.tsx';
-import { PassChart } from './passChart.tsx';
+import { hoursOf, PassChart } from './passChart.tsx';
 import { type FigureProps, Plan } from './plan.tsx';
 import { Profile } from './profile.tsx';
 import { Signs } from './signs.tsx';
@@ -21,10 +21,12 @@ export interface SheetProps {
   readonly view: SheetView;
   readonly layout: Layout;
   readonly id: string;
+  /** In a preview: with what leads to the tables. A picture by itself has none. */
+  readonly live?: boolean;
 }
 
 /** Everything of a view but its moment. */
-export function Sheet({ data, view, layout, id }: SheetProps) {
+export function Sheet({ data, view, layout, id, live }: SheetProps) {
   const props: FigureProps = { data, view, layout, id, room: newRoom() };
   return (
     <g>
@@ -40,6 +42,34 @@ export function Sheet({ data, view, layout, id }: SheetProps) {
       <PassChart {...props} />
       <NightSheet {...props} />
       <Strips {...props} />
+      {live && <TableMarks layout={layout} />}
+    </g>
+  );
+}
+
+/** At the end of each title, the way to the table of the figure. */
+function TableMarks({ layout }: { layout: Layout }) {
+  const x = layout.chart.x + layout.chart.w - 11;
+  const marks = [
+    { key: 'plan', name: 'Table of the deposits', y: layout.plan.title },
+    { key: 'soak', name: 'Table of soak and residence', y: layout.map.title },
+    { key: 'passes', name: 'Table of what is done when', y: layout.time.title },
+  ];
+  return (
+    <g>
+      {marks.map(({ key, name, y }) => (
+        <g
+          data-act={`table:${key}`}
+          role="button"
+          tabindex={0}
+          aria-label={name}
+          transform={`translate(${r(x)} ${r(y - 10)})`}
+        >
+          <title>{name}</title>
+          <rect class="hit" x="-4" y="-4" width="19" height="18" />
+          <path class="axis" d="M0.5 0.5H10.5V9.5H0.5ZM0.5 3.5H10.5M0.5 6.5H10.5M4.5 0.5V9.5" />
+        </g>
+      ))}
     </g>
   );
 }
@@ -221,6 +251,14 @@ export function Moment({ data, view, layout, id }: SheetProps) {
         <T x={chart.x + chart.w} y={plan.below} anchor="end" tone="quiet">
           {off}
         </T>
+      )}
+      {hoursOf(night, layout).map(at =>
+        // Not under the label of the moment.
+        shownTime && Math.abs(timeY(at) - y) < 16 ? null : (
+          <T x={chart.x - 8} y={timeY(at) + 4} anchor="end" tone="quiet">
+            {clockText(night, at)}
+          </T>
+        ),
       )}
       {shownTime && (
         <g>

@@ -21,7 +21,7 @@ export function SoakMap(props: FigureProps) {
   const half = Math.round(reach * 5) / 10;
   const title = clockTitles[view.clock];
   const bounds = classBounds(data, view.clock);
-  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8;
+  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
   const factor = `across ×${factorText(layout.exaggeration.map)}`;
   return (
     <g>

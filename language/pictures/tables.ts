@@ -1,7 +1,7 @@
 /** The tables behind the figures: every number that a figure shows, in words and figures, for reading aloud and copying. */
 import type { PictureData } from './data.ts';
 import type { SheetView } from './layout.ts';
-import { clockText, duration, minuteRange, minutes } from './minutes.ts';
+import { clockText, duration, minutes } from './minutes.ts';
 import { profileBay } from './profile.tsx';
 import { nameOfBay } from './things.ts';
 import { offsetText } from './verdict.ts';

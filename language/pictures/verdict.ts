@@ -1,5 +1,6 @@
 /** The verdict: does the job work, where does it not, when is the runway back; each part with its place in the text. */
 import type { Schedule } from '../schedule/schedule.ts';
+import { type WhyNot, whyNotFewer } from '../schedule/why.ts';
 import type { Place } from '../vocabulary/given.ts';
 import type { BayPicture, FindingPicture, PictureData, TimeSpot } from './data.ts';
 import { clockText, duration, minutes, misses } from './minutes.ts';
@@ -19,6 +20,13 @@ export interface Verdict {
     readonly waived: number;
   };
   readonly facts: readonly Fact[];
+  /** Why one closure less does not do, as a sum that a person can check. */
+  readonly sum?: Sum;
+}
+
+export interface Sum {
+  readonly title: string;
+  readonly rows: readonly { readonly text: string; readonly value: string }[];
 }
 
 /** One number of the verdict. */
@@ -27,8 +35,9 @@ export interface Fact {
   readonly label: string;
   readonly value: string;
   readonly unit: string;
-  /** A few words below. */
+  /** A few words below; `full` is the same at length. */
   readonly below: string;
+  readonly full?: string;
   /** 'over' or 'under' where a limit is missed. */
   readonly sign?: 'over' | 'under';
   /** A value against its limit, for a bar with a tick. */
@@ -36,7 +45,7 @@ export interface Fact {
   readonly place?: Place;
 }
 
-export function verdictOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule | undefined): Verdict {
+export function verdictOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule | undefined, why?: WhyNot): Verdict {
   const open = data.findings.filter(each => each.waived === undefined);
   const counts = {
     errors: open.filter(each => each.severity === 'error').length,
@@ -56,7 +65,8 @@ export function verdictOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule
       ...about(worst, data),
     };
   }
-  const said = schedule && scheduleSays(schedule);
+  const said = schedule && scheduleSays(schedule, why);
+  const sum = schedule && sumOf(schedule);
   if (worst?.severity === 'error') {
     const [headline, detail] = sentences(worst.message);
     return { state: 'fails', headline, detail, counts, facts, ...about(worst, data) };
@@ -69,13 +79,14 @@ export function verdictOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule
     return {
       state: provisional ? 'provisional' : 'warned',
       headline: `${works.headline}, with ${counts.warnings === 1 ? 'a warning' : `${counts.warnings} warnings`}`,
-      detail: `${headline} ${detail}`.trim(),
+      detail: detail === '' ? `${headline}.` : `${headline}. ${detail}`,
       counts,
       facts,
+      ...(sum && { sum }),
       ...about(worst, data),
     };
   }
-  return { state: provisional ? 'provisional' : 'works', ...works, counts, facts };
+  return { state: provisional ? 'provisional' : 'works', ...works, counts, facts, ...(sum && { sum }) };
 }
 
 function about(finding: FindingPicture | undefined, { findings }: Pick<PictureData, 'findings'>) {
@@ -88,18 +99,59 @@ function sentences(message: string): readonly [string, string] {
   return at ? [message.slice(0, at.index), message.slice(at.index + 2)] : [message.replace(/\.$/, ''), ''];
 }
 
-function scheduleSays({ state }: Schedule): { headline: string; detail: string } | undefined {
-  switch (state) {
-    case 'impossible':
-      return {
-        headline: 'The job does not fit its closures',
-        detail: 'It is proved that no schedule keeps all its limits.',
-      };
-    case 'open':
-      return { headline: 'No schedule found yet', detail: 'The search ended before it found one or excluded it.' };
-    default:
-      return undefined;
+function scheduleSays({ state }: Schedule, why: WhyNot | undefined): { headline: string; detail: string } | undefined {
+  if (state === 'open') {
+    return { headline: 'No schedule found yet', detail: 'The search ended before it found one or excluded it.' };
   }
+  if (state !== 'impossible') return undefined;
+  const headline = 'The job does not fit its closures';
+  switch (why?.kind) {
+    case 'bay too long':
+      return {
+        headline: `${why.bay.plan.work.name} ${why.bay.bay.number} is too long for any closure`,
+        detail: `By itself it takes ${duration(why.takes)}; the longest closure has ${duration(why.has)}.`,
+      };
+    case 'no night':
+      return { headline, detail: `There is no closure for ${why.bay.plan.work.name} ${why.bay.bay.number}.` };
+    case 'too few closures':
+      return {
+        headline: `${why.needs} closures are needed, and there are ${why.has}`,
+        detail: why.proved ? 'Fewer are proved impossible.' : 'Fewer may do; it is not proved.',
+      };
+    case 'contradiction':
+      return {
+        headline: 'Limits contradict each other',
+        detail: `Going round them, an activity would start ${duration(why.excess)} after itself.`,
+      };
+    default:
+      return { headline, detail: 'It is proved that no schedule keeps all its limits.' };
+  }
+}
+
+function sumOf(schedule: Schedule): Sum | undefined {
+  const why = whyNotFewer(schedule);
+  if (!why) return undefined;
+  const name =
+    why.holder.kind === 'machine'
+      ? why.holder.machine.name
+      : why.holder.kind === 'crew'
+        ? why.holder.crew.name
+        : why.holder.name;
+  const room = why.closure - why.before - why.after;
+  return {
+    title: `Why not ${why.closures === 1 ? 'one closure' : `${why.closures} closures`}`,
+    rows: [
+      { text: `${name} is busy for`, value: duration(why.busy) },
+      { text: 'a closure has', value: duration(why.closure) },
+      { text: 'less the steps before it, at least', value: `− ${duration(why.before)}` },
+      { text: 'less the steps after it, at least', value: `− ${duration(why.after)}` },
+      {
+        text: why.closures === 1 ? 'leaves' : `leaves in ${why.closures} closures`,
+        value: duration(why.closures * room),
+      },
+      { text: 'lacking', value: duration(why.busy - why.closures * room) },
+    ],
+  };
 }
 
 function worksText(
@@ -147,7 +199,8 @@ function backFact({ nights }: Omit<PictureData, 'verdict'>): readonly Fact[] {
   return [
     {
       key: 'back',
-      label: real.length > 1 ? 'Runway back, tightest' : 'Runway back',
+      label: 'Runway back',
+      ...(real.length > 1 && { full: `The closure with the least to spare, ${tightest.label}` }),
       value: clockText(tightest, tightest.clear),
       unit: tightest.short,
       below: spare >= 0 ? `${duration(spare)} spare` : `${duration(-spare)} late`,
@@ -169,9 +222,12 @@ function closuresFact({ nights }: Omit<PictureData, 'verdict'>, schedule: Schedu
       unit: '',
       below: proof.provedLeast
         ? nights.length === 1
-          ? 'proved the fewest'
-          : `${nights.length - 1} proved impossible`
-        : `at least ${least} needed`,
+          ? 'the fewest'
+          : `${nights.length - 1} impossible`
+        : `at least ${least}`,
+      full: proof.provedLeast
+        ? 'It is proved that fewer do not do.'
+        : `It is proved that at least ${least} are needed.`,
       ...(nights[0]?.place && { place: nights[0].place }),
     },
   ];
@@ -189,10 +245,11 @@ function soakFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly Fact[
   return [
     {
       key: 'soak',
-      label: 'Least soak',
+      label: 'Soak, least',
       value: minutes(seconds, { least: limit }),
       unit: 'min',
-      below: `limit ${minutes(limit)}, ${placeText(bay, bay.soak!.least, works)}`,
+      below: `≥ ${minutes(limit)}, ${bayText(bay, works)}`,
+      full: `At least ${minutes(limit)} min is asked for; least at ${placeText(bay, bay.soak!.least, works)}`,
       gauge: { value: seconds, limit, most: Math.max(seconds, limit) * 1.25 },
       ...(misses(seconds, { least: limit }) && { sign: 'under' }),
       place: works[bay.work]!.place,
@@ -212,10 +269,11 @@ function residenceFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly 
   return [
     {
       key: 'residence',
-      label: 'Greatest residence',
+      label: 'Residence',
       value: minutes(seconds, { most: limit }),
       unit: 'min',
-      below: `limit ${minutes(limit)}, ${placeText(bay, bay.residence!.greatest, works)}`,
+      below: `≤ ${minutes(limit)}, ${bayText(bay, works)}`,
+      full: `At most ${minutes(limit)} min is allowed; greatest at ${placeText(bay, bay.residence!.greatest, works)}`,
       gauge: { value: seconds, limit, most: Math.max(seconds, limit) * 1.25 },
       ...(misses(seconds, { most: limit }) && { sign: 'over' }),
       place: works[bay.work]!.place,
@@ -231,10 +289,11 @@ function recallFact({ nights }: Omit<PictureData, 'verdict'>): readonly Fact[] {
   return [
     {
       key: 'recall',
-      label: 'Recall, at most',
+      label: 'Recall',
       value: minutes(peak.seconds, limit === undefined ? {} : { most: limit }),
       unit: 'min',
-      below: `${limit === undefined ? '' : `limit ${minutes(limit)}, `}at ${clockText(worst.night, peak.at)} ${worst.night.short}`,
+      below: `${limit === undefined ? '' : `≤ ${minutes(limit)}, `}${clockText(worst.night, peak.at)}`,
+      full: `If the runway is called back it is clear within this time; longest at ${clockText(worst.night, peak.at)}, ${worst.night.label}`,
       ...(limit !== undefined && { gauge: { value: peak.seconds, limit, most: Math.max(peak.seconds, limit) * 1.25 } }),
       ...(limit !== undefined && peak.seconds > limit && { sign: 'over' }),
       ...(worst.night.place && { place: worst.night.place }),
@@ -252,12 +311,16 @@ function quantityFact(
     onlyOne(quantities.filter(each => each.path.endsWith(`.${path}`)));
   if (!found) return [];
   const [, value = found.shown, unit = ''] = /^(.*\d)\s(\D+)$/.exec(found.shown) ?? [];
-  const below = path === 'product' ? 'undiluted' : 'for all steps';
+  const below = path === 'product' ? 'undiluted' : 'all steps';
   return [{ key: path, label, value, unit, below, ...(found.place && { place: found.place }) }];
 }
 
 function onlyOne<T>(list: readonly T[]): T | undefined {
   return list.length === 1 ? list[0] : undefined;
+}
+
+function bayText(bay: BayPicture, works: PictureData['works']): string {
+  return `${works[bay.work]!.name} ${bay.number}`;
 }
 
 /** `South 2 at 310 m, L 8` */

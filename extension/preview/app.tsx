@@ -1,0 +1,454 @@
+/**
+ * The preview: one sheet for a job. What it shows comes from the host; what it keeps is what is looked at. The last good
+ * picture stays, greyed, while the text can't be read.
+ */
+import { useCallback, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'preact/hooks';
+import type { PictureData } from '../../language/pictures/data.ts';
+import {
+  firstView,
+  type Layout,
+  layoutOf,
+  legibleAlong,
+  nightView,
+  pad,
+  rightWidth,
+  type SheetView,
+  spanOf,
+} from '../../language/pictures/layout.ts';
+import { placeOfThing, thingsAt } from '../../language/pictures/things.ts';
+import type { Range } from '../../language/tracks/track.ts';
+import type { Place } from '../../language/vocabulary/given.ts';
+import { Bar } from './bar.tsx';
+import type { Channel } from './channel.ts';
+import { type Drag, dragText, editOf } from './drag.ts';
+import { exportPicture } from './exporting.ts';
+import { Figures } from './figures.tsx';
+import { Head } from './head.tsx';
+import { createHover } from './hover.ts';
+import { Lists } from './lists.tsx';
+
+interface Trouble {
+  readonly headline: string;
+  readonly detail: string;
+  readonly place?: Place;
+}
+
+interface Cursor {
+  readonly file: string;
+  readonly offset: number;
+  readonly line: number;
+}
+
+export function App({ channel }: { channel: Channel }) {
+  const [data, setData] = useState<PictureData | undefined>(undefined);
+  const [answer, setAnswer] = useState<PictureData | undefined>(undefined);
+  const [trouble, setTrouble] = useState<Trouble | undefined>(undefined);
+  const [computing, setComputing] = useState(false);
+  const [cursor, setCursor] = useState<Cursor | undefined>(undefined);
+  const [view, setView] = useState<SheetView | undefined>(undefined);
+  const [drag, setDragState] = useState<Drag | undefined>(undefined);
+  const [refusal, setRefusal] = useState<string | undefined>(undefined);
+  const [opened, setOpened] = useState<readonly string[]>(() => channel.kept().tables ?? ['quantities']);
+  const hover = useMemo(createHover, []);
+  const since = useRef('');
+  const asked = useRef(0);
+  const latest = useRef<{ data: PictureData | undefined; view: SheetView | undefined; layout: Layout | undefined }>({
+    data,
+    view,
+    layout: undefined,
+  });
+
+  // ── what the host says ──
+  useEffect(() => {
+    let timer: ReturnType<typeof setTimeout> | undefined;
+    const quiet = (): void => {
+      clearTimeout(timer);
+      setComputing(false);
+    };
+    const stop = channel.listen(message => {
+      switch (message.type) {
+        case 'show': {
+          quiet();
+          setTrouble(undefined);
+          setAnswer(undefined);
+          since.current = message.clock;
+          setView(before => viewFor(message.data, before, latest.current.data, channel));
+          setData(message.data);
+          break;
+        }
+        case 'broken': {
+          quiet();
+          const where = message.line === undefined ? 'The text' : `Line ${message.line}`;
+          const kept = since.current === '' ? '' : ` The picture is that of ${since.current}.`;
+          setTrouble({
+            headline: `${where} can’t be read`,
+            detail: `${message.message}${kept}`,
+            ...(message.place && { place: message.place }),
+          });
+          setDragState(undefined);
+          break;
+        }
+        case 'fault':
+          quiet();
+          setTrouble({
+            headline: 'The engine failed',
+            detail: `${message.message} The picture is that of ${since.current || 'before'}. Please report it.`,
+          });
+          setDragState(undefined);
+          break;
+        case 'computing':
+          // The old picture is enough for a moment.
+          clearTimeout(timer);
+          timer = setTimeout(() => setComputing(true), 200);
+          break;
+        case 'cursor':
+          setCursor({ file: message.file, offset: message.offset, line: message.line });
+          break;
+        case 'whatIf':
+          if (message.id === asked.current) setAnswer(message.data);
+          break;
+        case 'export': {
+          const { data: drawn, view: shown, layout } = latest.current;
+          void exportPicture(message.format, drawn, shown, layout)
+            .then(content => channel.post({ type: 'exported', id: message.id, format: message.format, content }))
+            .catch((error: unknown) => channel.post({ type: 'failed', message: String(error) }));
+          break;
+        }
+      }
+    });
+    channel.post({ type: 'ready' });
+    return () => {
+      clearTimeout(timer);
+      stop();
+    };
+  }, [channel]);
+
+  // ── size ──
+  const figures = useRef<HTMLDivElement>(null);
+  const [size, setSize] = useState({ width: 0, height: 0 });
+  const measure = useCallback(() => {
+    const box = figures.current;
+    if (!box) return;
+    const head = document.querySelector('.head')?.getBoundingClientRect().height ?? 0;
+    const bar = document.querySelector('.control-bar')?.getBoundingClientRect().height ?? 60;
+    const width = Math.max(560, Math.floor(box.clientWidth));
+    const height = Math.floor(window.innerHeight - head - bar);
+    setSize(before => (before.width === width && Math.abs(before.height - height) < 2 ? before : { width, height }));
+  }, []);
+  useLayoutEffect(measure);
+  useEffect(() => {
+    window.addEventListener('resize', measure);
+    return () => window.removeEventListener('resize', measure);
+  }, [measure]);
+
+  // ── what is shown ──
+  const shown = drag && answer ? answer : data;
+  const held = useRef<{ readonly key: string; readonly along: readonly Range[] } | undefined>(undefined);
+  const drawable =
+    shown !== undefined &&
+    view !== undefined &&
+    shown.runways.length > 0 &&
+    shown.nights.length > 0 &&
+    shown.works.length > 0;
+  const layout = useMemo(() => {
+    if (!drawable || size.width === 0) return undefined;
+    const safe = fitted(shown, view);
+    // The axis stands still while something is typed or dragged: it changes only when the ground leaves it.
+    const key = `${shown.file} ${safe.runway} ${safe.night} ${size.width}`;
+    const fresh = legibleAlong(shown, safe, size.width);
+    const before = held.current;
+    const along = safe.along ?? (before?.key === key && (drag || covers(before.along, fresh)) ? before.along : fresh);
+    if (!safe.along) held.current = { key, along };
+    return layoutOf(shown, { ...safe, along }, size.width, size.height);
+  }, [
+    drawable,
+    shown,
+    view?.runway,
+    view?.night,
+    view?.along,
+    view?.span,
+    view?.across,
+    size.width,
+    size.height,
+    drag === undefined,
+  ]);
+  const safeView = drawable ? fitted(shown, view) : undefined;
+  latest.current = { data: shown, view: safeView, layout };
+
+  useEffect(() => {
+    if (view && data) channel.keep({ view, job: data.job, file: data.file, tables: opened });
+  }, [channel, view, data, opened]);
+
+  // ── what is done ──
+  const change = useCallback((part: Partial<SheetView>) => setView(before => before && { ...before, ...part }), []);
+  const reveal = useCallback(
+    (place: Place) => channel.post({ type: 'reveal', place: { file: place.file, start: place.start, end: place.end } }),
+    [channel],
+  );
+  const cure = (finding: number, fix: number): void => {
+    const chosen = data?.findings[finding]?.fixes[fix];
+    if (chosen && !trouble) channel.post({ type: 'edit', edits: chosen.edits.map(copied), what: chosen.title });
+  };
+  const openNight = (night: number): void => {
+    if (data && view) setView(withoutAlong(nightView(data, view, night)));
+  };
+  const toggle = (key: string, open: boolean): void =>
+    setOpened(before => (open ? [...before.filter(each => each !== key), key] : before.filter(each => each !== key)));
+  const show = (id: string): void => {
+    requestAnimationFrame(() => document.getElementById(id)?.scrollIntoView({ block: 'start' }));
+  };
+  const act = (action: string): void => {
+    const [what, which = ''] = action.split(':');
+    if (what === 'night') openNight(Number(which));
+    if (what === 'across' && view) {
+      const { across, ...rest } = view;
+      const next = exaggerations[exaggerations.indexOf(across) + 1];
+      setView(next === undefined ? rest : { ...rest, across: next });
+    }
+    if (what === 'table') {
+      toggle(which, true);
+      show(`table-${which}`);
+    }
+  };
+  const follow = (thing: string): void => {
+    if (!data) return;
+    setRefusal(undefined);
+    const [kind, at] = thing.split('/');
+    if (kind === 'bay') change({ bay: data.bays[Number(at)]!.id });
+    const place = placeOfThing(data, thing);
+    if (place) reveal(place);
+  };
+  const refuse = (id: string): void => setRefusal(data?.refusals.find(each => each.id === id)?.why);
+  const setDrag = (next: Drag | undefined, drop: boolean): void => {
+    setRefusal(undefined);
+    if (!next || drop) {
+      if (next && next.value !== next.handle.value)
+        channel.post({ type: 'edit', edits: [copied(editOf(next))], what: dragText(next) });
+      channel.post({ type: 'endWhatIf' });
+      asked.current++;
+      setDragState(undefined);
+      setAnswer(undefined);
+      return;
+    }
+    if (next.value !== (drag?.value ?? next.handle.value))
+      channel.post({ type: 'whatIf', id: ++asked.current, edits: [copied(editOf(next))] });
+    setDragState(next);
+  };
+  const zoomAt = (factor: number, px: number): void => {
+    if (!shown || !safeView || !layout) return;
+    setView({ ...safeView, ...zoomed(shown, safeView, layout, factor, layout.along.x(px)) });
+  };
+  const zoom = (factor: number | 'all'): void => {
+    if (!shown || !safeView || !layout) return;
+    if (factor === 'all') {
+      const { stretches } = shown.runways[safeView.runway]!;
+      setView({ ...safeView, along: stretches });
+    } else zoomAt(factor, layout.chart.x + layout.chart.w / 2);
+  };
+  const hours = (times: 1 | 3): void => {
+    if (!shown || !safeView) return;
+    const night = shown.nights[safeView.night]!;
+    const [a, b] = spanOf(night);
+    if (times === 1) {
+      const { span: _, ...rest } = safeView;
+      setView(rest);
+      return;
+    }
+    const length = (b - a) / 3;
+    const from = Math.min(Math.max(a, safeView.time - length / 2), b - length);
+    setView({ ...safeView, span: [from, from + length] });
+  };
+
+  // ── the document ──
+  if (!data || !view) return <Waiting trouble={trouble} reveal={reveal} />;
+  const things = cursor && shown ? thingsAt(shown, cursor.file, cursor.offset) : [];
+  const off = trouble !== undefined;
+  const says = drag
+    ? `${dragText(drag)}. ${drag.byKey ? 'Enter writes it' : 'Let go to write it'}, Escape leaves it as it was.`
+    : refusal;
+  return (
+    <div class={off ? 'stale' : ''}>
+      <Head
+        data={shown ?? data}
+        before={drag ? data.verdict.facts : undefined}
+        trouble={trouble}
+        computing={computing}
+        reveal={reveal}
+        cure={cure}
+        open={what => show(what === 'sum' ? 'sum' : 'findings')}
+      />
+      <div class="body">
+        <main>
+          <div class={view.along ? 'figures panned' : 'figures'} ref={figures}>
+            {layout && safeView && shown && (
+              <Figures
+                data={shown}
+                view={safeView}
+                layout={layout}
+                hover={hover}
+                things={things}
+                line={cursor?.line}
+                drag={drag}
+                off={off}
+                change={change}
+                setDrag={setDrag}
+                follow={follow}
+                act={act}
+                refuse={refuse}
+                zoomAt={zoomAt}
+              />
+            )}
+            {!drawable && <Missing data={data} />}
+          </div>
+          {layout && safeView && shown && (
+            <Bar
+              data={shown}
+              view={safeView}
+              off={false}
+              says={says}
+              hover={hover}
+              change={change}
+              openNight={openNight}
+              zoom={zoom}
+              hours={hours}
+            />
+          )}
+        </main>
+        <Lists
+          data={shown ?? data}
+          view={drawable ? safeView : undefined}
+          opened={opened}
+          toggle={toggle}
+          reveal={reveal}
+          cure={cure}
+          copy={(table, text) => channel.post({ type: 'copy', text, what: table.title })}
+        />
+      </div>
+    </div>
+  );
+}
+
+/** Lateral exaggerations to choose from; to fit first. */
+const exaggerations: readonly (number | undefined)[] = [undefined, 1, 2, 5, 10, 20];
+
+function Waiting({ trouble, reveal }: { trouble: Trouble | undefined; reveal: (place: Place) => void }) {
+  return (
+    <div class="empty">
+      <strong>{trouble?.headline ?? 'Reading the job …'}</strong>
+      {trouble && <p>{trouble.detail}</p>}
+      {trouble?.place && (
+        <button type="button" class="cure" onClick={() => reveal(trouble.place!)}>
+          Go to the line
+        </button>
+      )}
+    </div>
+  );
+}
+
+/** What to write next, where there is nothing to draw yet. */
+function Missing({ data }: { data: PictureData }) {
+  return (
+    <div class="empty">
+      <strong>
+        {data.missing.length > 0 ? 'A picture needs, in this order:' : 'There is nothing to draw on a runway.'}
+      </strong>
+      <ol>
+        {data.missing.map(line => (
+          <li>{line}</li>
+        ))}
+      </ol>
+    </div>
+  );
+}
+
+// ── views ────────────────────────────────────────────────────────────────────────────────────────────────────────
+
+/** The view for a new picture: what was looked at goes on being looked at. */
+function viewFor(
+  next: PictureData,
+  before: SheetView | undefined,
+  old: PictureData | undefined,
+  channel: Channel,
+): SheetView {
+  if (before && old && old.file === next.file) return before;
+  const kept = channel.kept();
+  if (!before && kept.view && kept.file === next.file && kept.job === next.job) return kept.view;
+  return next.nights.length > 0 && next.runways.length > 0
+    ? firstView(next)
+    : { runway: 0, night: 0, time: 0, clock: 'soak' };
+}
+
+/** A view within what there is: nights and runways may have gone, closures been moved. */
+function fitted(data: PictureData, view: SheetView): SheetView {
+  const night = Math.min(view.night, data.nights.length - 1);
+  const runway = Math.min(view.runway, data.runways.length - 1);
+  const { start, end } = data.nights[night]!;
+  const time = Math.min(end, Math.max(start, view.time));
+  const fits = view.span && view.span[0] >= start - 1 && view.span[1] <= end + 1;
+  const { span, ...rest } = view;
+  return {
+    ...rest,
+    night,
+    runway,
+    time: view.night === night && view.time === 0 && start > 0 ? start : time,
+    ...(fits && span && { span }),
+  };
+}
+
+function withoutAlong({ along: _, ...view }: SheetView): SheetView {
+  return view;
+}
+
+/** Whether ranges lie within others, and nearly fill them. */
+function covers(held: readonly Range[], fresh: readonly Range[]): boolean {
+  return (
+    held.length === fresh.length &&
+    fresh.every(([a, b], i) => {
+      const [c, d] = held[i]!;
+      // The fresh ones have room about the ground: a little beyond does not matter, half of them unused does.
+      return a > c - 30 && b < d + 30 && b - a > 0.5 * (d - c);
+    })
+  );
+}
+
+function zoomed(data: PictureData, view: SheetView, layout: Layout, factor: number, about: number): Partial<SheetView> {
+  const { stretches } = data.runways[view.runway]!;
+  const segment =
+    layout.along.segments.find(each => about >= each.x[0] && about <= each.x[1]) ?? layout.along.segments[0]!;
+  const [a, b] = segment.x;
+  const length = Math.max(40, (b - a) * factor);
+  const low = Math.min(...stretches.map(each => each[0]));
+  const high = Math.max(...stretches.map(each => each[1]));
+  // Larger than the stretch it lies in: everything again.
+  if (
+    factor > 1 &&
+    (layout.along.segments.length > 1 ||
+      stretches.some(each => length >= each[1] - each[0] && about >= each[0] && about <= each[1]))
+  ) {
+    return {
+      along:
+        layout.along.segments.length === 1 &&
+        stretches.length > 1 &&
+        length < (b - a) * factor + 1 &&
+        b - a < longest(stretches) - 1
+          ? [stretchAt(stretches, about)]
+          : stretches,
+    };
+  }
+  const from = Math.min(Math.max(low, about - ((about - a) * length) / (b - a)), Math.max(low, high - length));
+  return { along: [[from, Math.min(high, from + length)]] };
+}
+
+function longest(stretches: readonly Range[]): number {
+  return Math.max(...stretches.map(([a, b]) => b - a));
+}
+
+function stretchAt(stretches: readonly Range[], x: number): Range {
+  return stretches.find(([a, b]) => x >= a && x <= b) ?? stretches[0]!;
+}
+
+function copied({ place, text }: { readonly place: Place; readonly text: string }) {
+  return { place: { file: place.file, start: place.start, end: place.end }, text };
+}
+
+export { pad, rightWidth };

@@ -1,0 +1,244 @@
+/** The sheet as it is worked with: pointer and keyboard on it become reveals, drags, zooms. */
+import { useMemo, useRef } from 'preact/hooks';
+import type { PictureData } from '../../language/pictures/data.ts';
+import { type Handle, steppedValue } from '../../language/pictures/handles.ts';
+import type { Layout, SheetView } from '../../language/pictures/layout.ts';
+import { readingAt } from '../../language/pictures/reading.ts';
+import { Moment, Sheet } from '../../language/pictures/sheet.tsx';
+import { type Drag, draggedValue, placeAt, type Spot } from './drag.ts';
+import type { Hover } from './hover.ts';
+import { Crosshair, Handles, Highlight } from './overlay.tsx';
+
+export interface FiguresProps {
+  readonly data: PictureData;
+  readonly view: SheetView;
+  readonly layout: Layout;
+  readonly hover: Hover;
+  readonly things: readonly string[];
+  readonly line: number | undefined;
+  readonly drag: Drag | undefined;
+  /** Nothing can be changed: the text is broken. */
+  readonly off: boolean;
+  readonly change: (view: Partial<SheetView>) => void;
+  readonly setDrag: (drag: Drag | undefined, drop: boolean) => void;
+  readonly follow: (thing: string) => void;
+  readonly act: (action: string) => void;
+  readonly refuse: (id: string) => void;
+  readonly zoomAt: (factor: number, x: number) => void;
+}
+
+export function Figures(props: FiguresProps) {
+  const { data, view, layout, hover, things, line, drag, off } = props;
+  const pan = useRef<
+    | {
+        readonly x: number;
+        readonly y: number;
+        readonly moved: boolean;
+        readonly view: SheetView;
+        readonly time: boolean;
+      }
+    | undefined
+  >(undefined);
+  // What the time does not move is drawn once for a view.
+  const still = useMemo(
+    () => <Sheet data={data} view={view} layout={layout} id="bl" live />,
+    [data, layout, view.night, view.runway, view.clock, view.across, view.bay, view.along, view.span],
+  );
+  const spot = (event: PointerEvent | WheelEvent | MouseEvent): Spot => {
+    const box = (event.currentTarget as Element).getBoundingClientRect();
+    return { x: event.clientX - box.left, y: event.clientY - box.top };
+  };
+
+  const down = (event: PointerEvent): void => {
+    if (event.button !== 0) return;
+    const target = event.target as Element;
+    const id = target.closest('[data-handle]')?.getAttribute('data-handle');
+    const at = spot(event);
+    if (id && !off) {
+      const handle = data.handles.find(each => each.id === id);
+      if (!handle) return;
+      (event.currentTarget as Element).setPointerCapture(event.pointerId);
+      (target.closest('[data-handle]') as SVGElement).focus();
+      props.setDrag({ handle, value: handle.value, byKey: false, from: placeAt(handle, layout, at) }, false);
+      event.preventDefault();
+      return;
+    }
+    const inTime = at.y >= layout.time.y && at.y <= layout.time.y + layout.time.h;
+    if (inTime && at.x < layout.chart.x) {
+      pan.current = { ...at, moved: true, view, time: true };
+      (event.currentTarget as Element).setPointerCapture(event.pointerId);
+      props.change({ time: within(layout.timeAt(at.y), view, data) });
+      return;
+    }
+    pan.current = { ...at, moved: false, view, time: false };
+  };
+
+  const move = (event: PointerEvent): void => {
+    const at = spot(event);
+    if (drag && !drag.byKey) {
+      const value = draggedValue(drag, placeAt(drag.handle, layout, at), event.altKey);
+      if (value !== drag.value) props.setDrag({ ...drag, value }, false);
+      return;
+    }
+    const held = pan.current;
+    if (held && event.buttons === 1) {
+      if (held.time) {
+        props.change({ time: within(layout.timeAt(at.y), view, data) });
+        return;
+      }
+      if (held.moved || Math.hypot(at.x - held.x, at.y - held.y) > 4) {
+        if (!held.moved) (event.currentTarget as Element).setPointerCapture(event.pointerId);
+        pan.current = { ...held, moved: true };
+        props.change(panned(held.view, data, layout, at.x - held.x, at.y - held.y));
+      }
+      return;
+    }
+    hover.set({ ...at, text: readingAt(data, view, layout, at.x, at.y) });
+  };
+
+  const up = (event: PointerEvent): void => {
+    if (drag && !drag.byKey) {
+      props.setDrag(drag, true);
+      return;
+    }
+    const held = pan.current;
+    pan.current = undefined;
+    if (held?.moved) return;
+    const target = event.target as Element;
+    const refused = target.closest('[data-refused]')?.getAttribute('data-refused');
+    if (refused) {
+      props.refuse(refused);
+      return;
+    }
+    if (target.closest('[data-handle]')) return;
+    const action = target.closest('[data-act]')?.getAttribute('data-act');
+    if (action) {
+      props.act(action);
+      return;
+    }
+    const thing = target.closest('[data-thing]')?.getAttribute('data-thing');
+    if (thing) props.follow(thing);
+  };
+
+  const wheel = (event: WheelEvent): void => {
+    const at = spot(event);
+    if (event.ctrlKey || event.metaKey) {
+      event.preventDefault();
+      props.zoomAt(event.deltaY > 0 ? 1.25 : 0.8, at.x);
+    } else if (view.span && at.y >= layout.time.y && at.y <= layout.time.y + layout.time.h) {
+      event.preventDefault();
+      props.change(panned(view, data, layout, 0, -event.deltaY));
+    } else if (event.shiftKey && view.along) {
+      event.preventDefault();
+      props.change(panned(view, data, layout, -(event.deltaX || event.deltaY), 0));
+    }
+  };
+
+  const key = (event: KeyboardEvent): void => {
+    const target = event.target as Element;
+    if (event.key === 'Escape' && drag) {
+      props.setDrag(undefined, false);
+      event.preventDefault();
+      return;
+    }
+    const id = target.getAttribute('data-handle');
+    const handle = id === null || off ? undefined : data.handles.find(each => each.id === id);
+    if (handle) {
+      keyOnHandle(
+        event,
+        drag?.handle.id === handle.id ? drag : { handle, value: handle.value, byKey: true, from: 0 },
+        props,
+      );
+      return;
+    }
+    if (event.key !== 'Enter' && event.key !== ' ') return;
+    const refused = target.getAttribute('data-refused');
+    const action = target.getAttribute('data-act');
+    const thing = target.getAttribute('data-thing');
+    if (refused) props.refuse(refused);
+    else if (action) props.act(action);
+    else if (thing) props.follow(thing);
+    else return;
+    event.preventDefault();
+  };
+
+  return (
+    <svg
+      class="bl-sheet"
+      width={layout.width}
+      height={layout.height}
+      viewBox={`0 0 ${layout.width} ${layout.height}`}
+      aria-label="Runway, soak, passes and machines"
+      role="group"
+      onPointerDown={down}
+      onPointerMove={move}
+      onPointerUp={up}
+      onPointerCancel={() => {
+        pan.current = undefined;
+        if (drag) props.setDrag(undefined, false);
+      }}
+      onPointerLeave={() => hover.set(undefined)}
+      onWheel={wheel}
+      onKeyDown={key}
+      onFocusOut={event => {
+        if (drag?.byKey && (event.target as Element).getAttribute('data-handle') === drag.handle.id)
+          props.setDrag(undefined, false);
+      }}
+    >
+      {still}
+      <Moment data={data} view={view} layout={layout} id="bl" />
+      <Highlight data={data} view={view} layout={layout} things={things} line={line} />
+      <Crosshair layout={layout} hover={hover} />
+      <Handles data={data} view={view} layout={layout} drag={drag} off={off} />
+    </svg>
+  );
+}
+
+function keyOnHandle(event: KeyboardEvent, drag: Drag, { setDrag }: Pick<FiguresProps, 'setDrag'>): void {
+  const { handle } = drag;
+  const step = event.altKey ? handle.fine : handle.step;
+  // Arrows move what is seen: to the right and down along the axis, whichever way the number grows.
+  const along = handle.at.axis === 'x' ? ['ArrowLeft', 'ArrowRight'] : ['ArrowUp', 'ArrowDown'];
+  const sense = Math.sign(handle.factor) || 1;
+  const moves: Readonly<Record<string, number>> = {
+    [along[0]!]: -sense * step,
+    [along[1]!]: sense * step,
+    PageUp: 5 * step,
+    PageDown: -5 * step,
+  };
+  const by = moves[event.key];
+  if (by !== undefined) {
+    event.preventDefault();
+    setDrag({ ...drag, byKey: true, value: steppedValue(handle, drag.value + by, event.altKey) }, false);
+  } else if (event.key === 'Enter' && drag.value !== handle.value) {
+    event.preventDefault();
+    setDrag(drag, true);
+  }
+}
+
+function within(time: number, view: SheetView, data: PictureData): number {
+  const night = data.nights[view.night]!;
+  return Math.round(Math.min(night.end, Math.max(night.start, time)) / 60) * 60;
+}
+
+/** The view moved by so many pixels, no further than there is something. */
+function panned(view: SheetView, data: PictureData, layout: Layout, dx: number, dy: number): Partial<SheetView> {
+  const moved: { along?: SheetView['along'] & {}; span?: SheetView['span'] & {} } = {};
+  if (view.along?.length === 1 && dx !== 0) {
+    const runway = data.runways[view.runway]!;
+    const [a, b] = view.along[0]!;
+    const low = Math.min(...runway.stretches.map(each => each[0]));
+    const high = Math.max(...runway.stretches.map(each => each[1]));
+    const by = Math.min(Math.max(-dx / layout.along.scale, low - a), Math.max(0, high - b));
+    moved.along = [[a + by, b + by]];
+  }
+  if (view.span && dy !== 0) {
+    const night = data.nights[view.night]!;
+    const [a, b] = view.span;
+    const by = Math.min(Math.max((-dy * (b - a)) / layout.time.h, night.start - a), Math.max(0, night.end - b));
+    moved.span = [a + by, b + by];
+  }
+  return moved;
+}
+
+export type { Handle };

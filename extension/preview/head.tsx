@@ -1,0 +1,144 @@
+/** The verdict and its numbers. Only the verdict is announced by itself. */
+import type { PictureData } from '../../language/pictures/data.ts';
+import { Sign, type SignKind } from '../../language/pictures/parts.tsx';
+import type { Fact } from '../../language/pictures/verdict.ts';
+import type { Place } from '../../language/vocabulary/given.ts';
+
+export interface HeadProps {
+  readonly data: PictureData;
+  /** Facts before a drag began, to show before → after. */
+  readonly before: readonly Fact[] | undefined;
+  /** The text can't be read, or the engine failed: what to say in place of the verdict. */
+  readonly trouble: { readonly headline: string; readonly detail: string; readonly place?: Place } | undefined;
+  readonly computing: boolean;
+  readonly reveal: (place: Place) => void;
+  readonly cure: (finding: number, fix: number) => void;
+  readonly open: (severity: string) => void;
+}
+
+export function Head({ data, before, trouble, computing, reveal, cure, open }: HeadProps) {
+  const { verdict } = data;
+  const sign: SignKind =
+    trouble || verdict.state === 'fails'
+      ? 'error'
+      : verdict.state === 'warned'
+        ? 'warning'
+        : verdict.state === 'works'
+          ? 'kept'
+          : 'hint';
+  const finding = verdict.finding === undefined ? undefined : data.findings[verdict.finding];
+  return (
+    <header class="head">
+      <div class="verdict">
+        <svg class="sign" width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">
+          <Sign kind={sign} x={0} y={0} size={16} />
+        </svg>
+        <h1 aria-live="polite" title={trouble?.headline ?? verdict.headline}>
+          {trouble?.headline ?? verdict.headline}
+          {!trouble && verdict.state === 'provisional' && <span class="visually-hidden"> (provisional)</span>}
+        </h1>
+        <Counts data={data} open={open} />
+        <p class="detail" title={trouble?.detail ?? verdict.detail}>
+          {trouble?.detail ?? verdict.detail}
+          {computing && ' Computing …'}
+        </p>
+        <div class="cures">
+          {trouble?.place && (
+            <button type="button" class="cure" onClick={() => reveal(trouble.place!)}>
+              Go to the line
+            </button>
+          )}
+          {!trouble && !finding && verdict.sum && (
+            <button type="button" class="cure" onClick={() => open('sum')}>
+              {verdict.sum.title}
+            </button>
+          )}
+          {!trouble && finding && (
+            <>
+              {finding.fixes.slice(0, 3).map((fix, i) => (
+                <button type="button" class="cure" onClick={() => cure(verdict.finding!, i)}>
+                  {fix.title}
+                </button>
+              ))}
+              <button type="button" class="plain" onClick={() => reveal(finding.place)}>
+                {finding.line === undefined ? 'Show in the text' : `Line ${finding.line}`}
+              </button>
+            </>
+          )}
+        </div>
+      </div>
+      {verdict.facts.length > 0 && (
+        <ul class="facts">
+          {verdict.facts.map(fact => (
+            <FactItem fact={fact} before={before?.find(each => each.key === fact.key)} reveal={reveal} />
+          ))}
+        </ul>
+      )}
+    </header>
+  );
+}
+
+function Counts({ data, open }: Pick<HeadProps, 'data' | 'open'>) {
+  const { errors, warnings, hints, waived } = data.verdict.counts;
+  const entries: readonly [SignKind, number, string, string][] = [
+    ['error', errors, errors === 1 ? 'error' : 'errors', 'error'],
+    ['warning', warnings, warnings === 1 ? 'warning' : 'warnings', 'warning'],
+    ['hint', hints, hints === 1 ? 'hint' : 'hints', 'hint'],
+    ['waived', waived, 'waived', 'waived'],
+  ];
+  return (
+    <div class="counts">
+      {entries
+        .filter(([, count]) => count > 0)
+        .map(([kind, count, word, severity]) => (
+          <button type="button" onClick={() => open(severity)}>
+            <svg width="14" height="14" viewBox="-7 -7 14 14" aria-hidden="true">
+              <Sign kind={kind} x={0} y={0} size={12} />
+            </svg>
+            {count} {word}
+          </button>
+        ))}
+    </div>
+  );
+}
+
+function FactItem({ fact, before, reveal }: { fact: Fact; before: Fact | undefined; reveal: HeadProps['reveal'] }) {
+  const changed = before !== undefined && (before.value !== fact.value || before.unit !== fact.unit);
+  const inside = (
+    <>
+      <span class="label">{fact.label}</span>
+      <br />
+      {changed && <span class="before">{before.value} → </span>}
+      <span class="value">{fact.value}</span> {fact.unit}
+      {fact.gauge && <Gauge {...fact.gauge} missed={fact.sign !== undefined} />}
+      {!fact.gauge && <br />}
+      <span class="below">{fact.below}</span>
+    </>
+  );
+  const name = fact.sign ? 'fact missed' : 'fact';
+  return (
+    <li class={name}>
+      {fact.place ? (
+        <button type="button" class="plain" title={fact.full ?? ''} onClick={() => reveal(fact.place!)}>
+          {inside}
+        </button>
+      ) : (
+        inside
+      )}
+    </li>
+  );
+}
+
+function Gauge({ value, limit, most, missed }: NonNullable<Fact['gauge']> & { readonly missed: boolean }) {
+  const w = 74;
+  const px = (v: number): number => Math.round((w * v) / most);
+  const [from, to] = [Math.min(px(value), px(limit)), Math.max(px(value), px(limit))];
+  return (
+    <svg width={w} height="10" aria-hidden="true">
+      <rect class="gauge-track" y="3" width={w} height="4" />
+      <rect class="gauge-value" y="3" width={px(value)} height="4" />
+      {missed && <rect class="gauge-miss" x={from} y="1.5" width={Math.max(2, to - from)} height="7" />}
+      <path class="gauge-tick" d={`M${px(limit)} 0V10`} />
+    </svg>
+  );
+}

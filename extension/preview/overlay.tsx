@@ -1,0 +1,273 @@
+/** What lies over the sheet: the crosshair, what the cursor in the text means, the handles. */
+import { useEffect, useState } from 'preact/hooks';
+import type { PictureData } from '../../language/pictures/data.ts';
+import type { Handle, Refusal } from '../../language/pictures/handles.ts';
+import { writtenValue } from '../../language/pictures/handles.ts';
+import type { Layout, SheetView } from '../../language/pictures/layout.ts';
+import { columnsOf } from '../../language/pictures/nightSheet.tsx';
+import { r, T } from '../../language/pictures/parts.tsx';
+import { timePart } from '../../language/pictures/passChart.tsx';
+import { polygon } from '../../language/pictures/plan.tsx';
+import { textWidth } from '../../language/pictures/text.ts';
+import { type Drag, dragText, movedBy, spotOf } from './drag.ts';
+import type { Hover, Point } from './hover.ts';
+
+export interface OverProps {
+  readonly data: PictureData;
+  readonly view: SheetView;
+  readonly layout: Layout;
+}
+
+/** One line through every figure that shares the axis under the pointer. */
+export function Crosshair({ layout, hover }: Pick<OverProps, 'layout'> & { readonly hover: Hover }) {
+  const [point, setPoint] = useState<Point | undefined>(undefined);
+  useEffect(() => hover.listen(setPoint), [hover]);
+  if (!point) return null;
+  const { plan, map, time, chart, right } = layout;
+  const inChart = point.x >= chart.x && point.x <= chart.x + chart.w;
+  const inTime = point.y >= time.y && point.y <= time.y + time.h;
+  const inMap = point.y >= map.y && point.y <= map.y + map.h;
+  const columns = [
+    [plan.y, plan.y + plan.h],
+    [map.y, map.y + map.h],
+    [time.y, time.y + time.h],
+  ];
+  return (
+    <g aria-hidden="true">
+      {inChart && <path class="cross" d={columns.map(([a, b]) => `M${r(point.x)} ${r(a!)}V${r(b!)}`).join('')} />}
+      {(inTime || inMap) && (
+        <path
+          class="cross"
+          d={`M${r(chart.x)} ${r(point.y)}H${r(chart.x + chart.w)}M${r(right.x)} ${r(point.y)}H${r(right.x + right.w)}`}
+        />
+      )}
+    </g>
+  );
+}
+
+// ── the cursor of the text ───────────────────────────────────────────────────────────────────────────────────────
+
+/** Frames about the things that the cursor in the text stands in, and the line's number. */
+export function Highlight({
+  data,
+  view,
+  layout,
+  things,
+  line,
+}: OverProps & { readonly things: readonly string[]; readonly line: number | undefined }) {
+  const paths = things.flatMap(thing => framesOf(thing, data, view, layout));
+  const first = paths[0];
+  if (!first) return null;
+  const label = line === undefined ? undefined : `line ${line}`;
+  const w = label ? textWidth(label) + 10 : 0;
+  return (
+    <g class="highlight" aria-hidden="true" pointer-events="none">
+      {paths.map(({ d }) => (
+        <path class="select" d={d} />
+      ))}
+      {label && (
+        <>
+          <rect class="pill" x={r(first.x - w)} y={r(first.y - 16)} width={r(w)} height="16" />
+          <T x={first.x - w / 2} y={first.y - 4} anchor="middle" tone="chip">
+            {label}
+          </T>
+        </>
+      )}
+    </g>
+  );
+}
+
+interface Frame {
+  readonly d: string;
+  /** Lower right corner, for the chip. */
+  readonly x: number;
+  readonly y: number;
+}
+
+function framesOf(thing: string, data: PictureData, view: SheetView, layout: Layout): readonly Frame[] {
+  const { along, plan, map, planY, chart, right } = layout;
+  const [kind, at] = thing.split('/');
+  const i = Number(at);
+  const box = (x0: number, y0: number, x1: number, y1: number): Frame => ({
+    d: `M${r(x0)} ${r(y0)}H${r(x1)}V${r(y1)}H${r(x0)}Z`,
+    x: x1,
+    y: y1,
+  });
+  const bays = (work: number) =>
+    data.bays
+      .filter(bay => bay.work === work && data.works[work]!.runway === view.runway)
+      .flatMap(bay => {
+        const part = along.part(bay.x);
+        if (!part) return [];
+        const own = data.activities.filter(
+          each =>
+            each.night === view.night && each.work === work && each.bay === bay.number && each.does !== 'wash-down',
+        );
+        const spent =
+          own.length === 0
+            ? undefined
+            : timePart(layout, [Math.min(...own.map(each => each.start)), Math.max(...own.map(each => each.end))]);
+        return [
+          box(part[0], plan.y, part[1], plan.y + plan.h),
+          box(part[0], map.y, part[1], map.y + map.h),
+          ...(spent ? [box(part[0], spent[0], part[1], spent[1])] : []),
+        ];
+      });
+  switch (kind) {
+    case 'deposit': {
+      const deposit = data.deposits[i];
+      if (!deposit || deposit.runway !== view.runway) return [];
+      const xs = deposit.outline.map(([x]) => x);
+      const part = along.part([Math.min(...xs), Math.max(...xs)]);
+      if (!part) return [];
+      const low = Math.max(...deposit.outline.map(([, y]) => planY(y)));
+      return [{ d: polygon(deposit.outline, along, planY), x: part[1], y: Math.min(low + 16, plan.y + plan.h) }];
+    }
+    case 'work':
+      return bays(i);
+    case 'machine': {
+      const columns = columnsOf(data, layout, view.night);
+      const x = columns.machine(i);
+      return [box(x + 1, layout.time.y - 17, x + columns.w - 1, layout.time.y + layout.time.h)];
+    }
+    case 'activity': {
+      const activity = data.activities[i];
+      if (!activity || activity.night !== view.night) return [];
+      const spent = timePart(layout, [activity.start, activity.end]);
+      const bay = data.bays.find(each => each.work === activity.work && each.number === activity.bay);
+      const part = bay && data.works[bay.work]!.runway === view.runway ? along.part(bay.x) : undefined;
+      return spent && part ? [box(part[0], spent[0], part[1], spent[1])] : [];
+    }
+    case 'night': {
+      if (i !== view.night) return [];
+      const y = layout.time.y;
+      return [box(chart.x - 3, y - 2, right.x + right.w + 2, y + layout.time.h + 2)];
+    }
+    default:
+      return [];
+  }
+}
+
+// ── handles ──────────────────────────────────────────────────────────────────────────────────────────────────────
+
+export interface HandlesProps extends OverProps {
+  readonly drag: Drag | undefined;
+  /** Deposits whose sides can be dragged all the time: the cursor stands in them. */
+  readonly off: boolean;
+}
+
+export function Handles({ data, view, layout, drag, off }: HandlesProps) {
+  if (off) return null;
+  return (
+    <g>
+      {data.refusals.map(refusal => {
+        const spot = spotOf(refusal, data, view, layout);
+        return spot ? <Refused refusal={refusal} x={spot.x} y={spot.y} /> : null;
+      })}
+      {data.handles.map(handle => {
+        const held = drag?.handle.id === handle.id ? drag : undefined;
+        const own = held?.handle ?? handle;
+        const spot = spotOf(own, data, view, layout, held ? movedBy(held) : 0);
+        return spot ? (
+          <Grip handle={own} value={held?.value ?? own.value} dragged={held !== undefined} x={spot.x} y={spot.y} />
+        ) : null;
+      })}
+      {drag && <DragChip {...{ data, view, layout }} drag={drag} />}
+    </g>
+  );
+}
+
+function Grip({
+  handle,
+  value,
+  dragged,
+  x,
+  y,
+}: {
+  handle: Handle;
+  value: number;
+  dragged: boolean;
+  x: number;
+  y: number;
+}) {
+  const text = writtenValue(handle, value);
+  const name = ['handle-group', handle.at.axis, handle.moves === 'deposit side' && 'side', dragged && 'dragged']
+    .filter(Boolean)
+    .join(' ');
+  return (
+    <g
+      class={name}
+      transform={`translate(${r(x)} ${r(y)})`}
+      data-handle={handle.id}
+      role="slider"
+      tabindex={0}
+      aria-label={handle.name}
+      aria-valuenow={value}
+      aria-valuemin={handle.least}
+      aria-valuemax={handle.most}
+      aria-valuetext={dragged ? `${text}, Enter writes it, Escape leaves it` : text}
+      aria-orientation={handle.at.axis === 'x' ? 'horizontal' : 'vertical'}
+    >
+      <title>{`${handle.name}: ${text}. Drag, or use the arrow keys and Enter.`}</title>
+      <rect class="hit" x="-9" y="-9" width="18" height="18" />
+      <Shape moves={handle.moves} />
+    </g>
+  );
+}
+
+function Refused({ refusal, x, y }: { refusal: Refusal; x: number; y: number }) {
+  return (
+    <g
+      class={`handle-group refused${refusal.moves === 'deposit side' ? ' side' : ''}`}
+      transform={`translate(${r(x)} ${r(y)})`}
+      data-refused={refusal.id}
+      role="img"
+      tabindex={0}
+      aria-label={`${refusal.name}. ${refusal.why}`}
+    >
+      <title>{refusal.why}</title>
+      <rect class="hit" x="-9" y="-9" width="18" height="18" />
+      <Shape moves={refusal.moves} />
+    </g>
+  );
+}
+
+function Shape({ moves }: { moves: Handle['moves'] }) {
+  switch (moves) {
+    case 'bay boundary':
+    case 'work end':
+      return <path class="handle" d="M0 -6L6 0L0 6L-6 0Z" />;
+    case 'deposit end':
+      return (
+        <>
+          <rect class="handle" x="-4" y="-7" width="8" height="14" />
+          <path class="handle-line" d="M-1.2 -4V4M1.2 -4V4" />
+        </>
+      );
+    default:
+      return (
+        <>
+          <rect class="handle" x="-8" y="-3.5" width="16" height="7" />
+          <path class="handle-line" d="M-4 -1H4M-4 1.2H4" />
+        </>
+      );
+  }
+}
+
+/** The old and the new number beside the handle that is dragged. */
+function DragChip({ data, view, layout, drag }: OverProps & { readonly drag: Drag }) {
+  const spot = spotOf(drag.handle, data, view, layout, movedBy(drag));
+  if (!spot) return null;
+  const text = dragText(drag).replace(/^.*: /, '');
+  const w = textWidth(text, 12, true) + 12;
+  const x = Math.min(Math.max(spot.x - w / 2, 2), layout.width - w - 2);
+  const y = Math.max(2, spot.y - 32);
+  return (
+    <g aria-hidden="true" pointer-events="none">
+      <rect class="pill" x={r(x)} y={r(y)} width={r(w)} height="19" rx="2" />
+      <T x={x + w / 2} y={y + 14} anchor="middle" size={12} bold tone="chip">
+        {text}
+      </T>
+    </g>
+  );
+}
