@@ -1,6 +1,6 @@
 /** The extension in a browser: the server runs in a web worker beside it. */
 import * as vscode from 'vscode';
-import { LanguageClient } from 'vscode-languageclient/browser';
+import { BrowserMessageReader, BrowserMessageWriter, LanguageClient } from 'vscode-languageclient/browser';
 import { type Api, startExtension } from './extension.ts';
 
 // Extensions in a browser run in a worker themselves; only this much of it is used.
@@ -14,8 +14,14 @@ export function activate(context: vscode.ExtensionContext): Api {
       new LanguageClient(
         'broomline',
         'Broomline',
-        // Called again at each start, so that 'restart' brings a new worker.
-        async () => new Worker(address, { name: 'Broomline' }) as never,
+        // Called again at each start, so that 'restart' brings a new worker. The editor puts a class of its own in the
+        // place of Worker, which the client does not recognise; so it gets the two ends of the wire.
+        async () => {
+          const worker = new Worker(address, { name: 'Broomline' }) as ConstructorParameters<
+            typeof BrowserMessageReader
+          >[0];
+          return { reader: new BrowserMessageReader(worker), writer: new BrowserMessageWriter(worker) };
+        },
         clientOptions,
       ),
   );

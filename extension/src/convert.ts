@@ -2,7 +2,8 @@
 import * as vscode from 'vscode';
 import { LANGUAGE } from './extension.ts';
 
-const KIND = vscode.CodeActionKind.RefactorRewrite.append('unit');
+const KIND = vscode.CodeActionKind.RefactorRewrite;
+const UNIT = KIND.append('unit');
 
 export function registerConvert(context: vscode.ExtensionContext): void {
   context.subscriptions.push(
@@ -15,7 +16,9 @@ export function registerConvert(context: vscode.ExtensionContext): void {
         editor.selection,
         KIND.value,
       );
-      const actions = found.filter(each => each.edit !== undefined && each.disabled === undefined);
+      const actions = found.filter(
+        each => each.edit !== undefined && each.kind !== undefined && UNIT.contains(each.kind),
+      );
       if (actions.length === 0) {
         void vscode.window.showInformationMessage(
           vscode.l10n.t('Put the cursor into a number with a unit; there is none at this place.'),

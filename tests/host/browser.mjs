@@ -48,7 +48,7 @@ export async function openBrowser(executablePath, { width = 1280, height = 800 }
 }
 
 /** Opens an address with a suite in it; fulfilled with the suite's exit code and what it printed. */
-export async function runSuiteAt(page, address, ceiling = 240_000) {
+export async function runSuiteAt(page, address, ceiling = 150_000) {
   const lines = [];
   let finish;
   const finished = new Promise(resolve => {

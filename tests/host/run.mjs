@@ -2,7 +2,7 @@
 // names of hosts: `npm run test:host -- browser node packed person`. The last line is the counts as JSON.
 //
 // What can't be installed here (no network, no Chromium) is skipped, counted as skipped, and said.
-import { cpSync, existsSync, mkdirSync, mkdtempSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -10,7 +10,7 @@ import { build } from 'esbuild';
 import { ensureBrowser, ensureNodeEditor, ensureWebEditor, freePort, serveWebEditor } from '../../.tools/editor.mjs';
 import { buildExtension } from '../../.tools/extension.mjs';
 import { root } from '../../.tools/setup.mjs';
-import { LARGEST, packExtension } from '../../.tools/vsix.mjs';
+import { LARGEST, packExtension, packedFiles } from '../../.tools/vsix.mjs';
 import { openBrowser, runSuiteAt } from './browser.mjs';
 import { installExtension } from './nodeServer.mjs';
 
@@ -67,7 +67,8 @@ async function inBrowser() {
   if (!browser || editor.trouble) return skipped(editor.trouble ?? 'there is no Chromium.');
   const folder = copyOfExamples();
   const port = await freePort();
-  const server = await serveWebEditor({ ...editor, folder, port, tests: join(out, 'web.js') });
+  const staged = stagedExtension();
+  const server = await serveWebEditor({ ...editor, folder, port, extension: staged, tests: join(staged, 'suite.js') });
   const window = await openBrowser(browser);
   try {
     const { code, lines } = await runSuiteAt(window.page, server.address);
@@ -85,9 +86,10 @@ async function onNode() {
   return withElectron({ extensionDevelopmentPath: extension });
 }
 
+/** What is installed is the packed file; the folder that is named for development holds nothing. */
 async function packed() {
   const path = await packExtension();
-  const { size } = await import('node:fs').then(({ statSync }) => statSync(path));
+  const { size } = statSync(path);
   console.log(`${path.slice(root.length)}: ${(size / 1e6).toFixed(2)} MB`);
   const editor = ensureNodeEditor();
   if (editor.trouble) return skipped(editor.trouble);
@@ -171,6 +173,15 @@ function withoutRequests(counts, outside) {
 function skipped(why) {
   console.log(`skipped: ${why}`);
   return { passed: 0, failed: 0, skipped: 1 };
+}
+
+/** What is packed, and the suite in it: in a browser, tests are only found inside the extension's own folder. */
+function stagedExtension() {
+  const folder = join(out, 'extension');
+  rmSync(folder, { recursive: true, force: true });
+  for (const name of packedFiles()) cpSync(join(extension, name), join(folder, name));
+  cpSync(join(out, 'web.js'), join(folder, 'suite.js'));
+  return folder;
 }
 
 function copyOfExamples() {

@@ -119,7 +119,7 @@ closure Nights {
     from:       ${from}
     number:     6
     hand-back:  45 min
-    recall:     45 min
+    recall:     ${chemical ? '2.5 h' : '45 min'}
     notice:     "issued by the airport"
     spare:      2
 }

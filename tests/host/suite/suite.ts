@@ -192,7 +192,7 @@ suite('the extension in an editor', () => {
       'vscode.executeCodeActionProvider',
       document.uri,
       new vscode.Range(at, at),
-      'refactor.rewrite.unit',
+      vscode.CodeActionKind.RefactorRewrite.value,
     );
     assert.match(actions.map(each => each.title).join('; '), /gal/);
   });
