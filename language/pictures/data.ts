@@ -219,7 +219,7 @@ export interface ActivityPicture {
 }
 
 export interface NightPicture {
-  /** `Mon 7 Apr`; 'Time from the first movement' where no closure says when. */
+  /** `Mon 7 Apr`; 'from the first movement' where no closure says when. */
   readonly label: string;
   readonly short: string;
   readonly place: Place | undefined;
@@ -622,8 +622,8 @@ function nightsOf(
   const start = Math.min(...works.map(each => each.start));
   const end = Math.max(...works.map(each => each.end));
   const bare: BareNight = {
-    label: 'Time from the first movement',
-    short: 'work',
+    label: 'from the first movement',
+    short: '',
     place: undefined,
     name: '',
     start,

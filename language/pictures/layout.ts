@@ -97,13 +97,13 @@ export function layoutOf(data: PictureData, view: SheetView, width: number, want
   const shown = Math.min(others, roomForStrips);
   const below = shown * stripHeight + (shown > 0 ? 8 : 0);
   // Titles, names, rulers and gaps keep their height in every state.
-  const fixed = 16 + 17 + 17 + 18 + 20 + 8 + 20 + 18 + 6 + below;
+  const fixed = 16 + 17 + 19 + 18 + 20 + 8 + 20 + 18 + 6 + below;
   const free = height - fixed;
   const planH = clamp(free * 0.22, 66, 190);
   const mapH = clamp(free * 0.25, 78, 230);
   const timeH = free - planH - mapH;
 
-  const planTop = 16 + 17 + 17;
+  const planTop = 16 + 17 + 19;
   const mapTop = planTop + planH + 18 + 20;
   const timeTop = mapTop + mapH + 8 + 20 + 18;
   const half = runway.width / 2;
@@ -122,7 +122,7 @@ export function layoutOf(data: PictureData, view: SheetView, width: number, want
     chart: { x, w },
     right: { x: width - pad - right, w: right },
     along,
-    plan: { title: 12, names: 28, ruler: 45, y: planTop, h: planH, below: planTop + planH + 13 },
+    plan: { title: 12, names: 28, ruler: 43, y: planTop, h: planH, below: planTop + planH + 13 },
     map: { title: mapTop - 8, y: mapTop, h: mapH },
     time: { title: timeTop - 26, y: timeTop, h: timeH },
     strips: data.nights

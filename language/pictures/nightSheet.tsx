@@ -1,5 +1,5 @@
 /** The night sheet: machines across, the clock of the pass chart down. What each one does, where, when it fills up. */
-import type { ActivityPicture, NightPicture, PictureData, RunPicture } from './data.ts';
+import type { ActivityPicture, NightPicture, PictureData, RecallPicture, RunPicture } from './data.ts';
 import type { Layout } from './layout.ts';
 import { clockText, duration, minutes } from './minutes.ts';
 import { Plated, r, T, To } from './parts.tsx';
@@ -49,7 +49,7 @@ export function NightSheet(props: FigureProps) {
       </T>
       {columns.recall && (
         <T x={right.x + right.w} y={time.title} anchor="end" tone="quiet">
-          {fitting(right.w - textWidth('Night sheet', 13, true) - 8, ['recall: min to clear', 'recall, min']) ?? ''}
+          {fitting(right.w - textWidth('Night sheet', 13, true) - 8, ['recall, min to clear', 'recall, min']) ?? ''}
         </T>
       )}
       <Heads {...props} columns={columns} />
@@ -71,8 +71,9 @@ export function NightSheet(props: FigureProps) {
             )}
           </To>
         ))}
-        {columns.recall && <Recall night={night} layout={layout} at={columns.recall} />}
+        {columns.recall && <Recall night={night} layout={layout} id={id} at={columns.recall} />}
       </g>
+      {columns.recall && <RecallNumbers {...props} night={night} at={columns.recall} />}
       <Words {...props} columns={columns} night={night} activities={activities.map(each => each.activity)} />
     </g>
   );
@@ -265,32 +266,94 @@ function Words({
 function Recall({
   night,
   layout,
+  id,
   at,
 }: {
   night: NightPicture;
   layout: Layout;
+  id: string;
   at: { readonly x: number; readonly w: number };
 }) {
   const { recall } = night;
   if (!recall) return null;
-  const most = Math.max(recall.peak.seconds, recall.limit ?? 0) * 1.1 || 1;
-  const px = (seconds: number): number => at.x + (at.w * seconds) / most;
+  const px = recallScale(recall, at);
   const points = recall.curve.map(([t, seconds]) => `${r(px(seconds))} ${r(layout.timeY(t))}`);
   const ends = [recall.curve[0]?.[0] ?? night.start, recall.curve.at(-1)?.[0] ?? night.end].map(t =>
     r(layout.timeY(t)),
   );
+  const area = `M${r(at.x)} ${ends[0]}L${points.join('L')}L${r(at.x)} ${ends[1]}Z`;
+  const over = recall.limit !== undefined && recall.peak.seconds > recall.limit;
+  const { y, h } = layout.time;
   return (
     <g>
-      <path class="recall-area" d={`M${r(at.x)} ${ends[0]}L${points.join('L')}L${r(at.x)} ${ends[1]}Z`} />
-      <path class="recall" d={`M${points.join('L')}`} />
-      <path class="axis" d={`M${r(at.x)} ${r(layout.time.y)}V${r(layout.time.y + layout.time.h)}`} />
-      {recall.limit !== undefined && (
-        <path
-          class="recall-limit"
-          d={`M${r(px(recall.limit))} ${r(layout.time.y)}V${r(layout.time.y + layout.time.h)}`}
-        />
-      )}
       <title>{`Recall: at most ${minutes(recall.peak.seconds)} min, at ${clockText(night, recall.peak.at)}`}</title>
+      <path class="recall-area" d={area} />
+      {over && (
+        <>
+          <clipPath id={`${id}-recall`}>
+            <rect
+              x={r(px(recall.limit!))}
+              y={r(y)}
+              width={r(Math.max(0, at.x + at.w - px(recall.limit!)))}
+              height={r(h)}
+            />
+          </clipPath>
+          <g clip-path={`url(#${id}-recall)`}>
+            <path class="missed" d={area} />
+            <path fill={`url(#${id}-over)`} d={area} />
+          </g>
+        </>
+      )}
+      <path class="recall" d={`M${points.join('L')}`} />
+      <path class="axis" d={`M${r(at.x)} ${r(y)}V${r(y + h)}`} />
+      {recall.limit !== undefined && <path class="recall-limit" d={`M${r(px(recall.limit))} ${r(y)}V${r(y + h)}`} />}
+    </g>
+  );
+}
+
+function recallScale(
+  recall: RecallPicture,
+  at: { readonly x: number; readonly w: number },
+): (seconds: number) => number {
+  const most = Math.max(recall.peak.seconds, recall.limit ?? 0) * 1.08 || 1;
+  return seconds => at.x + (at.w * seconds) / most;
+}
+
+/** The peak in minutes, and over the column the limit. */
+function RecallNumbers({
+  night,
+  layout,
+  room,
+  at,
+}: FigureProps & { readonly night: NightPicture; readonly at: { readonly x: number; readonly w: number } }) {
+  const { recall } = night;
+  if (!recall) return null;
+  const { limit, peak } = recall;
+  const head = limit === undefined ? '' : `≤ ${minutes(limit)}`;
+  const headY = layout.time.y - 6;
+  const shown = head !== '' && room.take(boxOf(head, at.x + at.w, headY, 'end'), 1);
+  const over = limit !== undefined && peak.seconds > limit;
+  const text = minutes(peak.seconds, limit === undefined ? {} : { most: limit });
+  const w = textWidth(text, 11, true);
+  const x = recallScale(recall, at)(peak.seconds) - 4;
+  const y = Math.max(layout.timeY(peak.at) + 15, layout.time.y + 12);
+  const fits =
+    w < x - at.x &&
+    peak.at >= layout.span[0] &&
+    y < layout.time.y + layout.time.h &&
+    room.take(boxOf(text, x, y, 'end', 11, true));
+  return (
+    <g>
+      {shown && (
+        <T x={at.x + at.w} y={headY} anchor="end" tone="quiet">
+          {head}
+        </T>
+      )}
+      {fits && (
+        <T x={x} y={y} anchor="end" bold halo {...(over && { tone: 'bad' })}>
+          {text}
+        </T>
+      )}
     </g>
   );
 }

@@ -41,8 +41,8 @@ export function PassChart(props: FigureProps) {
       </T>
       <Key {...props} />
       <Hours night={night} layout={layout} />
+      <ReserveBand night={night} layout={layout} id={id} />
       <g clip-path={`url(#${id}-time)`}>
-        <ReserveBand night={night} layout={layout} id={id} />
         {bays.map(({ bay, index }) => (
           <To thing={`bay/${index}`} label={nameOfBay(data, bay)}>
             <Standing bay={bay} layout={layout} id={id} />
@@ -227,8 +227,11 @@ function Hours({ night, layout }: { night: NightPicture; layout: Layout }) {
 
 function ReserveBand({ night, layout, id }: { night: NightPicture; layout: Layout; id: string }) {
   if (night.handBack === undefined) return null;
-  const { chart, right, timeY } = layout;
-  const [y0, y1] = [timeY(night.handBack), timeY(night.end)];
+  const { chart, right, timeY, time } = layout;
+  const [y0, y1] = [night.handBack, night.end].map(at => Math.min(time.y + time.h, Math.max(time.y, timeY(at)))) as [
+    number,
+    number,
+  ];
   const box = (x: number, w: number) => (
     <rect fill={`url(#${id}-reserve)`} x={r(x)} y={r(y0)} width={r(w)} height={r(Math.max(0, y1 - y0))} />
   );

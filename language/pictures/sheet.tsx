@@ -91,7 +91,6 @@ function Clips({ layout, id }: { layout: Layout; id: string }) {
       </clipPath>
       <clipPath id={`${id}-time`}>
         <rect x={r(chart.x - 2)} y={r(time.y)} width={r(chart.w + 4)} height={r(time.h)} />
-        <rect x={r(right.x)} y={r(time.y)} width={r(right.w)} height={r(time.h)} />
       </clipPath>
       <clipPath id={`${id}-night`}>
         <rect x={r(right.x)} y={r(time.y)} width={r(right.w)} height={r(time.h)} />
@@ -216,9 +215,7 @@ export function Moment({ data, view, layout, id }: SheetProps) {
     driving.map(each => ({ x: along.px(each.x), text: data.machines[each.machine]!.code })).sort((a, b) => a.x - b.x),
     chart,
   );
-  const last = codes.at(-1);
-  const free = chart.x + chart.w - (last ? last.at + textWidth(last.text, 11, true) / 2 + 8 : chart.x);
-  const off = fitting(free, [`off the runway: ${away.join(' ')}`, `off: ${away.join(' ')}`]);
+  const off = offLabel(away, codes, chart);
   const shownTime = view.time >= span[0] && view.time <= span[1];
   const y = timeY(view.time);
   const label = clockText(night, view.time);
@@ -247,9 +244,9 @@ export function Moment({ data, view, layout, id }: SheetProps) {
           </To>
         );
       })}
-      {away.length > 0 && off && (
-        <T x={chart.x + chart.w} y={plan.below} anchor="end" tone="quiet">
-          {off}
+      {off && (
+        <T x={off.x} y={plan.below} anchor={off.anchor} tone="quiet">
+          {off.text}
         </T>
       )}
       {hoursOf(night, layout).map(at =>
@@ -291,6 +288,25 @@ export function Moment({ data, view, layout, id }: SheetProps) {
       )}
     </g>
   );
+}
+
+/** Which machines are off the runway: at the right end of the row of codes, else at the left, where there is room. */
+function offLabel(
+  away: readonly string[],
+  codes: readonly { readonly at: number; readonly text: string }[],
+  { x, w }: { readonly x: number; readonly w: number },
+): { readonly text: string; readonly x: number; readonly anchor: 'start' | 'end' } | undefined {
+  if (away.length === 0) return undefined;
+  const half = (text: string): number => textWidth(text, 11, true) / 2 + 8;
+  const [first, last] = [codes[0], codes.at(-1)];
+  const right = last ? x + w - last.at - half(last.text) : w;
+  const left = first ? first.at - half(first.text) - x : w;
+  const wordings = [`off the runway: ${away.join(' ')}`, `off: ${away.join(' ')}`];
+  for (const text of wordings) {
+    if (textWidth(text) <= right) return { text, x: x + w, anchor: 'end' };
+    if (textWidth(text) <= left) return { text, x, anchor: 'start' };
+  }
+  return undefined;
 }
 
 /** Labels on a line, moved apart so that none covers another. */

@@ -17,7 +17,7 @@ const tokens = {
   paper: { theme: '--vscode-editor-background' },
   rule: { mix: 'ink', share: 24, with: 'paper' },
   faint: { mix: 'ink', share: 9, with: 'paper' },
-  pavement: { mix: 'ink', share: 17, with: 'paper' },
+  pavement: { mix: 'ink', share: 22, with: 'paper' },
   paint: { mix: 'paper', share: 92, with: 'ink' },
   rubber: { mix: 'ink', share: 72, with: 'pavement' },
   rubberGround: { mix: 'ink', share: 8, with: 'pavement' },
@@ -211,7 +211,7 @@ function rules(c: (name: Name) => string, font: string): string {
 .ring-halo { stroke: ${c('paper')}; stroke-width: 4; fill: none; }
 .recall { stroke: ${c('ink')}; stroke-width: 1.5; fill: none; stroke-linejoin: round; }
 .recall-area { fill: ${c('faint')}; }
-.recall-limit { stroke: ${c('error')}; stroke-width: 1.2; stroke-dasharray: 5 3; fill: none; }
+.recall-limit { stroke: ${c('ink')}; stroke-width: 1.2; stroke-dasharray: 5 3; fill: none; }
 .now { stroke: ${c('focus')}; stroke-width: 1.5; fill: none; }
 .pill { fill: ${c('chip')}; }
 .select { stroke: ${c('focus')}; stroke-width: 2; fill: none; }

@@ -4,6 +4,7 @@ import { type WhyNot, whyNotFewer } from '../schedule/why.ts';
 import type { Place } from '../vocabulary/given.ts';
 import type { BayPicture, FindingPicture, PictureData, TimeSpot } from './data.ts';
 import { clockText, duration, minutes, misses } from './minutes.ts';
+import { codeOfBay } from './things.ts';
 
 export interface Verdict {
   readonly state: 'works' | 'warned' | 'fails' | 'nothing' | 'provisional';
@@ -69,7 +70,18 @@ export function verdictOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule
   const sum = schedule && sumOf(schedule);
   if (worst?.severity === 'error') {
     const [headline, detail] = sentences(worst.message);
-    return { state: 'fails', headline, detail, counts, facts, ...about(worst, data) };
+    const missed = missedText(data);
+    // What the drawing shows is said in its words; the finding's own are in the list, its cures are the buttons.
+    return missed
+      ? {
+          state: 'fails',
+          headline: missed.headline,
+          detail: missed.detail,
+          counts,
+          facts,
+          ...about(cured(open, missed.codes) ?? worst, data),
+        }
+      : { state: 'fails', headline, detail, counts, facts, ...about(worst, data) };
   }
   if (said) return { state: 'fails', ...said, counts, facts };
   const provisional = schedule?.state === 'provisional';
@@ -87,6 +99,39 @@ export function verdictOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule
     };
   }
   return { state: provisional ? 'provisional' : 'works', ...works, counts, facts, ...(sum && { sum }) };
+}
+
+/** The bay that misses a limit by most, in a sentence; the codes of findings that may speak of it. */
+function missedText({
+  bays,
+  works,
+}: Pick<PictureData, 'bays' | 'works'>): { headline: string; detail: string; codes: RegExp } | undefined {
+  const beyond = (bay: BayPicture): number =>
+    bay.state === 'over'
+      ? bay.residence!.greatest.seconds - bay.limits.residence!
+      : bay.limits.soak! - bay.soak!.least.seconds;
+  const missed = bays.filter(bay => bay.state !== 'kept').toSorted((a, b) => beyond(b) - beyond(a));
+  const worst = missed[0];
+  if (!worst) return undefined;
+  const name = `${works[worst.work]!.name} ${worst.number}`;
+  const others = missed.length === 1 ? '' : `, and ${missed.length - 1} more ${missed.length === 2 ? 'bay' : 'bays'}`;
+  const spot = worst.state === 'over' ? worst.residence!.greatest : worst.soak!.least;
+  const at = `at ${Math.round(spot.s)} m, ${offsetText(spot.t)}`;
+  return worst.state === 'over'
+    ? {
+        headline: `Does not work: ${name} stands ${duration(beyond(worst))} too long${others}`,
+        detail: `${minutes(spot.seconds, { most: worst.limits.residence! })} min from the first product to the last rinse ${at}; ${minutes(worst.limits.residence!)} min is the limit.`,
+        codes: /stand|dwell|residence/,
+      }
+    : {
+        headline: `Does not work: ${name} soaks ${duration(beyond(worst))} too short${others}`,
+        detail: `${minutes(spot.seconds, { least: worst.limits.soak! })} min from the full rate to the first tool ${at}; ${minutes(worst.limits.soak!)} min is the least.`,
+        codes: /soak|dwell/,
+      };
+}
+
+function cured(open: readonly FindingPicture[], codes: RegExp): FindingPicture | undefined {
+  return open.find(each => each.severity === 'error' && codes.test(each.code));
 }
 
 function about(finding: FindingPicture | undefined, { findings }: Pick<PictureData, 'findings'>) {
@@ -199,7 +244,7 @@ function backFact({ nights }: Omit<PictureData, 'verdict'>): readonly Fact[] {
   return [
     {
       key: 'back',
-      label: 'Runway back',
+      label: 'Back',
       ...(real.length > 1 && { full: `The closure with the least to spare, ${tightest.label}` }),
       value: clockText(tightest, tightest.clear),
       unit: tightest.short,
@@ -320,7 +365,7 @@ function onlyOne<T>(list: readonly T[]): T | undefined {
 }
 
 function bayText(bay: BayPicture, works: PictureData['works']): string {
-  return `${works[bay.work]!.name} ${bay.number}`;
+  return codeOfBay({ works }, bay) === String(bay.number) ? `bay ${bay.number}` : codeOfBay({ works }, bay);
 }
 
 /** `South 2 at 310 m, L 8` */
