@@ -312,6 +312,11 @@ function requirementOf(node: Require, owner: Layers | undefined, models: Models,
   };
 }
 
+/** Path under which the quantities of a block stand; those of the job as a whole under `Job`, whatever it is called. */
+function pathOf({ node, path }: Layers): readonly string[] {
+  return node.kind === 'job' ? ['Job'] : path;
+}
+
 /** Judges a condition with the computed quantities at hand. */
 function judge(
   condition: Expression | undefined,
@@ -327,13 +332,14 @@ function judge(
     report: problem => problems.push(problem),
     // A computed quantity hides the property of its name: East.product is how much, not which.
     propertyOf: (layers, word, at) => {
-      const found = lookup([...layers.path, word].join('.'));
-      if (found === 'unknown') return models.world.propertyOf(layers, word, at);
-      return quantity(found, [...layers.path, word]);
+      const path = [...pathOf(layers), word];
+      const found = lookup(path.join('.'));
+      return found === 'unknown' ? models.world.propertyOf(layers, word, at) : quantity(found, path);
     },
     computedOf: (layers, rest, at) => {
-      const found = lookup([...layers.path, ...rest].join('.'));
-      if (found !== 'unknown') return quantity(found, [...layers.path, ...rest]);
+      const path = [...pathOf(layers), ...rest];
+      const found = lookup(path.join('.'));
+      if (found !== 'unknown') return quantity(found, path);
       const known = rest.length === 2 ? models.world.propertyOf(layers, rest[0]!, at) : undefined;
       const early = earlyWords[layers.node.kind]?.includes(rest.join('.'));
       if (known || early) return models.world.computedOf(layers, rest, at);

@@ -19,7 +19,35 @@ export const computedWords: Readonly<Record<string, Readonly<Record<string, stri
     time: 'time on the runway, bays one after another',
     wetGap: 'longest time without wetting until the last agitation',
     residence: 'longest time from first product to last rinse',
+    start: 'start on the runway, after the opening of the first closure',
+    end: 'end on the runway, after the opening of the first closure',
   },
+  job: {
+    closures: 'closures that the schedule takes',
+    'recall.peak': 'longest time in which the runway can be cleared when it is called back',
+    onTime: 'share of runs in which every closure is handed back on time',
+    machineHours: 'hours of plant on site',
+    crewHours: 'hours of people',
+    'cost.plant': 'cost of plant',
+    'cost.crew': 'cost of crews',
+    'cost.closures': 'cost of the closures',
+  },
+  closure: {
+    used: 'closures that the schedule uses',
+    clear: 'runway clear and inspected, after the opening, in the fullest closure',
+    margin: 'time between clear and hand-back in the fullest closure',
+  },
+  crew: {
+    duty: 'time on duty in all closures',
+    hours: 'hours of all people',
+    cost: 'cost of these hours',
+  },
+  ...Object.fromEntries(
+    ['sprayer', 'broom', 'water-truck', 'sweeper', 'magnet', 'jet'].map(kind => [
+      kind,
+      { hours: 'hours on site, from the opening of each closure to its last activity', cost: 'cost of these hours' },
+    ]),
+  ),
   step: {
     time: 'time in all bays, with turns and trips',
     drivingTime: 'time on the straights alone',
