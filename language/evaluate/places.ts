@@ -40,7 +40,14 @@ export function headingOf(block: Block): Place {
   return { file: fileOf(block), start: cst.offset, end: (named ? name : kind)?.end ?? kind?.end ?? cst.end };
 }
 
-function firstTwo(cst: CompositeCstNode): (CstNode | undefined)[] {
+function firstTwo(cst: CompositeCstNode): readonly (CstNode | undefined)[] {
+  const [first, second] = seen(cst);
+  // The rules that a block is an alternative of (Item, Entry) wrap its node in theirs; its kind is a token.
+  return first && 'content' in first ? firstTwo(first as CompositeCstNode) : [first, second];
+}
+
+/** The first two children that are no blanks and comments. */
+function seen(cst: CompositeCstNode): readonly CstNode[] {
   const found: CstNode[] = [];
   for (const child of cst.content ?? []) {
     if (!child.hidden) found.push(child);

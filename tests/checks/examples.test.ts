@@ -4,8 +4,9 @@
  */
 import { describe, expect, test } from 'vitest';
 import type { Check, Finding } from '../../language/checks/check.ts';
-import { chemicalJob, filesOf, unchanged, waterJob } from '../../language/checks/example.ts';
+import { chemicalJob, type ExampleFile, filesOf, unchanged, waterJob } from '../../language/checks/example.ts';
 import { checks } from '../../language/checks/registry.ts';
+import type { Place } from '../../language/vocabulary/given.ts';
 import { type Analysed, analyseExample, analyseFiles, edited, shown } from './support.ts';
 
 // Nothing in a text can make a check break; its test does that in run.test.ts.
@@ -28,6 +29,11 @@ describe.each(withExamples.map(check => [check.code, check] as const))('%s', (co
     const expected = [code, ...(check.alongside ?? [])].toSorted();
     expect(codesOf(open), shown(open, files).join('\n')).toEqual(expected);
     for (const finding of of(check, open)) expectWell(finding);
+    for (const finding of findings) {
+      // A whole block underlined says nothing of where to look.
+      const places = [finding.place, ...(finding.related ?? []).map(each => each.place)];
+      for (const place of places) expect(textAt(place, files), finding.code).not.toMatch(/\{[ \t]*\n/);
+    }
   });
 
   test('the good example is free of it', async () => {
@@ -63,6 +69,10 @@ test('fixes are offered where one exists', async () => {
   }
   expect(offered.length).toBeGreaterThan(60);
 });
+
+function textAt({ file, start, end }: Place, files: readonly ExampleFile[]): string {
+  return files.find(each => file.endsWith(`/${each.name}`))?.text.slice(start, end) ?? '';
+}
 
 function of(check: Check, findings: readonly Finding[]): readonly Finding[] {
   return findings.filter(finding => finding.code === check.code);

@@ -5,5 +5,4 @@ export default problemCheck({
   title: 'Something is nested too deeply',
   why: 'Blocks in blocks in blocks, or brackets in brackets, beyond any use. Whoever generates such text has made an error.',
   bad: ['    width:            8 m', `    width:            ${'('.repeat(120)}8 m${')'.repeat(120)}`],
-  alongside: ['missing-property'],
 });
