@@ -26,7 +26,7 @@ import {
   parseUnit,
 } from '../../language/units/index.ts';
 import { kinds, propertyOf, propertyTable } from '../../language/vocabulary/index.ts';
-import { rangeIn, slice } from '../project/positions.ts';
+import { slice } from '../project/positions.ts';
 import type { BroomDocument } from '../project/project.ts';
 import { documentsThatSee, leafAt, occurrences } from '../project/symbols.ts';
 import type { About, Feature, Pace, Session } from '../session.ts';

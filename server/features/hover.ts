@@ -170,7 +170,7 @@ function camelLast(path: string): string {
 }
 
 /** A plain word: one of a property's own, or a function. */
-function word(project: Project, node: Reference, at: { start: number; end: number }): Found | null {
+function word(_project: Project, node: Reference, at: { start: number; end: number }): Found | null {
   const text = node.head?.$refText ?? '';
   if (node.call && FUNCTIONS[text]) return { text: FUNCTIONS[text], ...at };
   const around = propertyAround(node);

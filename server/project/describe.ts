@@ -187,7 +187,7 @@ export function signatureOf(parameter: Parameter): string {
 const MOST_LINES = 12;
 
 /** What a block says, with units in both systems for numbers; long ones are cut. */
-function propertiesText(model: AnyBlock, kind: BlockKind, showing: Showing): string {
+function propertiesText(model: AnyBlock, kind: BlockKind, _showing: Showing): string {
   const lines: string[] = [];
   for (const [word, { key, property }] of propertyTable(kind)) {
     const given = (model as unknown as Record<string, Given<unknown> | undefined>)[key];

@@ -261,7 +261,8 @@ export class Project {
   improve(address: string, enough: () => boolean, last: boolean): boolean | undefined {
     const key = keyOf(address);
     const known = this.memory.get(key);
-    if (known === undefined || !('analysis' in known) || !known.analysis.further || !known.analysis.searchOn) return undefined;
+    if (known === undefined || !('analysis' in known) || !known.analysis.further || !known.analysis.searchOn)
+      return undefined;
     try {
       const done = known.analysis.searchOn(enough);
       if (done || last) this.memory.set(key, { analysis: known.analysis.further(0) });

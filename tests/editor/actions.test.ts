@@ -3,7 +3,7 @@
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { CodeAction, Diagnostic, Range } from 'vscode-languageserver-protocol';
 import { type Client, startClient } from './client.ts';
-import { exampleFiles, METHOD, PLANT, TENDER, WRONG } from './examples.ts';
+import { exampleFiles, METHOD, PLANT, WRONG } from './examples.ts';
 
 let client: Client;
 beforeEach(async () => {
