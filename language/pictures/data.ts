@@ -148,12 +148,14 @@ export interface CellPicture {
   readonly wetGap: Range | null;
   readonly residence: Range | null;
   readonly contacts: number;
+  readonly jets: number;
   readonly rinses: number;
 }
 
 export interface ProfilePicture {
   readonly y: Range;
   readonly contacts: Range;
+  readonly jets: Range;
   readonly rinses: Range;
 }
 
@@ -493,10 +495,11 @@ function bayPicture(
       wetGap: along(cell.wetGap),
       residence: along(cell.residence),
       contacts: cell.contacts,
+      jets: cell.jets,
       rinses: cell.rinses,
     })),
     profile: exposure.profile
-      .map(each => ({ y: frame.ys(each.t), contacts: each.contacts, rinses: each.rinses }))
+      .map(each => ({ y: frame.ys(each.t), contacts: each.contacts, jets: each.jets, rinses: each.rinses }))
       .sort((a, b) => a.y[0] - b.y[0]),
     wet: wetStripsOf(tracks, frame),
   };

@@ -1,12 +1,12 @@
 /** The runway from above: paint in true dimensions, rubber by heaviness, bays, the places that matter most. */
 import type { Outline, PictureData, Ruler, RunwayPicture } from './data.ts';
 import type { Along, Layout, SheetView } from './layout.ts';
+import { inUnit, lengthUnit, offsetText } from './lengths.ts';
 import { markingsOf } from './markings.ts';
 import { minutes, misses } from './minutes.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
 import { boxOf, fitting, type Room, textWidth } from './text.ts';
 import { codeOfBay, nameOfBay } from './things.ts';
-import { offsetText } from './verdict.ts';
 
 export interface FigureProps {
   readonly data: PictureData;
@@ -22,6 +22,7 @@ export function Plan(props: FigureProps) {
   const { along, plan, planY, chart } = layout;
   const runway = data.runways[view.runway]!;
   const title = 'Runway from above';
+  const unit = lengthUnit(data);
   const rulers = [...new Set(along.segments.map(each => each.ruler))].map(i => runway.rulers[i]?.end);
   const from = rulers.length > 1 ? 'each threshold' : `threshold ${rulers[0] ?? ''}`;
   const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
@@ -33,7 +34,7 @@ export function Plan(props: FigureProps) {
       </T>
       <g data-act="across" role="button" tabindex={0} aria-label={`Lateral exaggeration: ${factor}. Change it.`}>
         <T x={12 + textWidth(title, 13, true) + 8} y={plan.title} tone="quiet">
-          {fitting(beside, [`m from ${from}; ${factor}`, `from ${from}; ${factor}`, factor]) ?? ''}
+          {fitting(beside, [`${unit.name} from ${from}; ${factor}`, `from ${from}; ${factor}`, factor]) ?? ''}
         </T>
       </g>
       <g clip-path={`url(#${id}-plan)`}>
@@ -116,11 +117,12 @@ function edge(x: number, from: number, to: number, torn: boolean): string {
 function RulerRow({ data, view, layout, room }: FigureProps) {
   const { along, plan } = layout;
   const runway = data.runways[view.runway]!;
+  const unit = lengthUnit(data);
   const marks: { readonly x: number; readonly text: string; readonly quiet: boolean }[] = [];
   const put = (x: number, segment: Along['segments'][number], quiet: boolean): void => {
     const ruler = runway.rulers[segment.ruler];
     if (!ruler || x < segment.x[0] - 0.01 || x > segment.x[1] + 0.01) return;
-    const text = String(Math.round(ruler.dir * (x - ruler.zero) * 10) / 10);
+    const text = inUnit(ruler.dir * (x - ruler.zero), unit);
     const at = segment.px[0] + (x - segment.x[0]) * along.scale;
     if (room.take(boxOf(text, at, plan.ruler, 'middle'), 5)) marks.push({ x: at, text, quiet });
   };
@@ -131,7 +133,8 @@ function RulerRow({ data, view, layout, room }: FigureProps) {
   for (const segment of along.segments) {
     const ruler = runway.rulers[segment.ruler];
     if (!ruler) continue;
-    const step = [10, 20, 50, 100, 200, 500].find(each => each * along.scale > 46) ?? 1000;
+    const steps = unit.steps.map(each => each * unit.metres);
+    const step = steps.find(each => each * along.scale > 46) ?? steps.at(-1)!;
     const chainage = segment.x.map(x => ruler.dir * (x - ruler.zero)).sort((a, b) => a - b);
     for (let s = Math.ceil(chainage[0]! / step) * step; s <= chainage[1]!; s += step)
       put(ruler.zero + ruler.dir * s, segment, true);
@@ -171,13 +174,14 @@ export function Offsets({
   readonly bottom: number;
 }) {
   const { segments } = layout.along;
+  const unit = lengthUnit(data);
   const runway = data.runways[view.runway]!;
   const first = runway.rulers[segments[0]?.ruler ?? 0];
   const last = runway.rulers[segments.at(-1)?.ruler ?? 0];
   const side = (ruler: Ruler | undefined, x: number, anchor: 'start' | 'end') =>
     values.map(value => {
       const y = toY(value) + 4;
-      const text = value === 0 ? '0 m' : offsetText(value * (ruler?.dir ?? 1));
+      const text = value === 0 ? `0 ${unit.name}` : offsetText(value * (ruler?.dir ?? 1), unit);
       if (y < top - 2 || y > bottom + 8 || !room.take(boxOf(text, x, y, anchor), 1)) return null;
       return (
         <>
@@ -339,7 +343,7 @@ function WorstPlaces({ data, view, layout, room }: FigureProps) {
             const box = boxOf(text, tx, ty, anchor, 11, true);
             if (anchor === 'middle' && ty === y + 4) return false;
             const piece = along.segments.find(({ px }) => box.x > px[0] && box.x + box.w < px[1]);
-            return piece !== undefined && box.y > plan.y && box.y + box.h < plan.y + plan.h && room.take(box);
+            return piece !== undefined && box.y > plan.y && box.y + box.h < plan.y + plan.h && room.take(box, 12);
           });
         const led = place !== undefined && outside.includes(place.y) && Math.abs(place.y - y) > 18;
         return (

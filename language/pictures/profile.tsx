@@ -17,26 +17,28 @@ export function Profile(props: FigureProps) {
   const { data, view, layout } = props;
   const bay = profileBay(data, view);
   if (!bay) return null;
-  const need = data.works[bay.work]!.contacts;
+  // A method by water alone has no contacts of brooms: its tool is the jet.
+  const tool =
+    bay.profile.some(each => each.contacts[1] > 0) || bay.profile.every(each => each.jets[1] === 0)
+      ? 'contacts'
+      : 'jets';
+  const need = tool === 'contacts' ? data.works[bay.work]!.contacts : undefined;
   const gap = 14;
   const w = (layout.right.w - gap) / 2;
   const name = nameOfBay(data, bay);
   const code = codeOfBay(data, bay);
-  const contacts = need === undefined ? '' : ` ≥${need}`;
+  const word = tool === 'contacts' ? 'contacts' : 'jet passes';
+  const Word = `${word[0]!.toUpperCase()}${word.slice(1)}`;
+  const limit = need === undefined ? '' : ` ≥${need}`;
   return (
     <g>
       <Bars
         {...props}
         bay={bay}
-        of="contacts"
+        of={tool}
         x={layout.right.x}
         w={w}
-        titles={[
-          `${name}: contacts${contacts}`,
-          `Contacts ${name}${contacts}`,
-          `Contacts ${code}${contacts}`,
-          `Contacts${contacts}`,
-        ]}
+        titles={[`${name}: ${word}${limit}`, `${Word} ${name}${limit}`, `${Word} ${code}${limit}`, `${Word}${limit}`]}
         {...(need !== undefined && { need })}
       />
       <Bars
@@ -62,7 +64,7 @@ function Bars({
   need,
 }: FigureProps & {
   readonly bay: BayPicture;
-  readonly of: 'contacts' | 'rinses';
+  readonly of: 'contacts' | 'jets' | 'rinses';
   readonly x: number;
   readonly w: number;
   readonly titles: readonly string[];

@@ -1,14 +1,15 @@
 /** What stands under a point of the sheet, in words: the place, the moment, the clocks there. */
 import type { PictureData } from './data.ts';
 import type { Layout, SheetView } from './layout.ts';
+import { inUnit, lengthUnit, offsetText } from './lengths.ts';
 import { clockText, minutes } from './minutes.ts';
 import { limitOf } from './soakMap.tsx';
 import { nameOfBay } from './things.ts';
-import { offsetText } from './verdict.ts';
 
 export function readingAt(data: PictureData, view: SheetView, layout: Layout, px: number, py: number): string {
   const { chart, plan, map, time, along } = layout;
   const parts: string[] = [];
+  const unit = lengthUnit(data);
   const inChart = px >= chart.x && px <= chart.x + chart.w;
   const x = along.x(px);
   const night = data.nights[view.night]!;
@@ -19,8 +20,8 @@ export function readingAt(data: PictureData, view: SheetView, layout: Layout, px
     const ruler = segment && data.runways[view.runway]!.rulers[segment.ruler];
     if (ruler) {
       const y = inPlan ? layout.planOffset(py) : inMap ? ((py - map.y) / map.h - 0.5) * 2 * layout.reach : undefined;
-      const offset = y === undefined ? '' : `, ${offsetText(y * ruler.dir)}`;
-      parts.push(`${Math.round(ruler.dir * (x - ruler.zero))} m from ${ruler.end}${offset}`);
+      const offset = y === undefined ? '' : `, ${offsetText(y * ruler.dir, unit)}`;
+      parts.push(`${inUnit(ruler.dir * (x - ruler.zero), unit, 0)} ${unit.name} from ${ruler.end}${offset}`);
       if (y !== undefined) parts.push(...clocksAt(data, view, x, y));
     }
   }
@@ -44,7 +45,13 @@ export function clocksAt(data: PictureData, view: SheetView, x: number, y: numbe
       ...read('soak', 'soak'),
       ...read('wetGap', 'wet gap'),
       ...read('residence', 'residence'),
-      `${cell.contacts} contacts, ${cell.rinses} rinses`,
+      [
+        cell.contacts > 0 && `${cell.contacts} contacts`,
+        cell.jets > 0 && `${cell.jets} jet passes`,
+        `${cell.rinses} rinses`,
+      ]
+        .filter(each => each !== false)
+        .join(', '),
     ];
   }
   return [];

@@ -198,6 +198,7 @@ function rules(c: (name: Name) => string, font: string): string {
 .reserve-line { stroke: ${c('rule')}; stroke-width: 1; }
 .idle { stroke: ${c('rule')}; stroke-width: 1; stroke-dasharray: 1 3; fill: none; }
 .bar.contacts { fill: ${c('quiet')}; } .bar.contacts.more { fill: ${c('rule')}; }
+.bar.jets { fill: ${c('water')}; } .bar.jets.more { fill: ${c('waterPale')}; }
 .bar.rinses { fill: ${c('water')}; } .bar.rinses.more { fill: ${c('waterPale')}; }
 .need { stroke: ${c('ink')}; stroke-width: 1.2; stroke-dasharray: 4 2.5; fill: none; }
 .m-sprayer { fill: ${c('product')}; } .m-water-truck, .m-jet { fill: ${c('water')}; }

@@ -1,10 +1,10 @@
 /** The tables behind the figures: every number that a figure shows, in words and figures, for reading aloud and copying. */
 import type { PictureData } from './data.ts';
 import type { SheetView } from './layout.ts';
+import { inUnit, lengthUnit, offsetText } from './lengths.ts';
 import { clockText, duration, minutes } from './minutes.ts';
 import { profileBay } from './profile.tsx';
 import { nameOfBay } from './things.ts';
-import { offsetText } from './verdict.ts';
 
 export interface Table {
   readonly key: 'plan' | 'soak' | 'profile' | 'passes' | 'nights' | 'recall';
@@ -30,11 +30,20 @@ export function tableText({ columns, rows }: Table): string {
   return [line(columns), ...rows.map(row => line(row.cells))].join('\n');
 }
 
-function planTable({ deposits, runways }: PictureData): Table {
+function planTable({ deposits, runways, system }: PictureData): Table {
+  const unit = lengthUnit({ system });
+  const number = (metres: number): string => inUnit(metres, unit, 2);
   return {
     key: 'plan',
     title: 'Deposits',
-    columns: ['Deposit', 'Runway, end', 'Build-up', 'Chainage, m', 'Left, m', 'Right, m'],
+    columns: [
+      'Deposit',
+      'Runway, end',
+      'Build-up',
+      `Chainage, ${unit.name}`,
+      `Left, ${unit.name}`,
+      `Right, ${unit.name}`,
+    ],
     rows: deposits.flatMap((deposit, i) =>
       deposit.stations.map(({ s, left, right }) => ({
         thing: `deposit/${i}`,
@@ -52,8 +61,9 @@ function planTable({ deposits, runways }: PictureData): Table {
 }
 
 function soakTable(data: PictureData): Table {
+  const unit = lengthUnit(data);
   const spot = (at: { seconds: number; s: number; t: number } | undefined, text: string): string =>
-    at ? `${text} at ${number(at.s)} m, ${offsetText(at.t)}` : '';
+    at ? `${text} at ${inUnit(at.s, unit, 2)} ${unit.name}, ${offsetText(at.t, unit)}` : '';
   return {
     key: 'soak',
     title: 'How long the product stands',
@@ -102,16 +112,17 @@ function soakTable(data: PictureData): Table {
 
 function profileTable(data: PictureData, view: SheetView): Table {
   const bay = profileBay(data, view);
+  const unit = lengthUnit(data);
   const dir = bay ? data.runways[view.runway]!.rulers[data.works[bay.work]!.ruler]!.dir : 1;
   const range = ([a, b]: readonly [number, number]): string => (a === b ? String(a) : `${a}–${b}`);
-  const rows = (bay?.profile ?? []).map(({ y, contacts, rinses }) => {
+  const rows = (bay?.profile ?? []).map(({ y, contacts, jets, rinses }) => {
     const [a, b] = dir === 1 ? y : [-y[1], -y[0]];
-    return { cells: [`${offsetText(a)} to ${offsetText(b)}`, range(contacts), range(rinses)] };
+    return { cells: [`${offsetText(a, unit)} to ${offsetText(b, unit)}`, range(contacts), range(jets), range(rinses)] };
   });
   return {
     key: 'profile',
     title: bay ? `Across ${nameOfBay(data, bay)}` : 'Across',
-    columns: ['Offset, m', 'Contacts', 'Rinses'],
+    columns: [`Offset, ${unit.name}`, 'Contacts', 'Jet passes', 'Rinses'],
     rows: dir === 1 ? rows : rows.toReversed(),
   };
 }
@@ -182,8 +193,4 @@ function recallTable(data: PictureData): Table {
       })),
     ),
   };
-}
-
-function number(value: number): string {
-  return String(Math.round(value * 100) / 100);
 }

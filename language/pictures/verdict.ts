@@ -3,6 +3,7 @@ import type { Schedule } from '../schedule/schedule.ts';
 import { type WhyNot, whyNotFewer } from '../schedule/why.ts';
 import type { Place } from '../vocabulary/given.ts';
 import type { BayPicture, FindingPicture, PictureData, TimeSpot } from './data.ts';
+import { inUnit, type LengthUnit, lengthUnit, offsetText } from './lengths.ts';
 import { clockText, duration, minutes, misses } from './minutes.ts';
 import { codeOfBay } from './things.ts';
 
@@ -105,7 +106,8 @@ export function verdictOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule
 function missedText({
   bays,
   works,
-}: Pick<PictureData, 'bays' | 'works'>): { headline: string; detail: string; codes: RegExp } | undefined {
+  system,
+}: Pick<PictureData, 'bays' | 'works' | 'system'>): { headline: string; detail: string; codes: RegExp } | undefined {
   const beyond = (bay: BayPicture): number =>
     bay.state === 'over'
       ? bay.residence!.greatest.seconds - bay.limits.residence!
@@ -116,7 +118,7 @@ function missedText({
   const name = `${works[worst.work]!.name} ${worst.number}`;
   const others = missed.length === 1 ? '' : `, and ${missed.length - 1} more ${missed.length === 2 ? 'bay' : 'bays'}`;
   const spot = worst.state === 'over' ? worst.residence!.greatest : worst.soak!.least;
-  const at = `at ${Math.round(spot.s)} m, ${offsetText(spot.t)}`;
+  const at = spotText(spot, lengthUnit({ system }));
   return worst.state === 'over'
     ? {
         headline: `Does not work: ${name} stands ${duration(beyond(worst))} too long${others}`,
@@ -278,7 +280,7 @@ function closuresFact({ nights }: Omit<PictureData, 'verdict'>, schedule: Schedu
   ];
 }
 
-function soakFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly Fact[] {
+function soakFact({ bays, works, system }: Omit<PictureData, 'verdict'>): readonly Fact[] {
   // Bays have limits of their own: the one with the least to spare speaks.
   const judged = bays.filter(each => each.soak && each.limits.soak !== undefined);
   const bay = judged.toSorted(
@@ -294,7 +296,7 @@ function soakFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly Fact[
       value: minutes(seconds, { least: limit }),
       unit: 'min',
       below: `≥ ${minutes(limit)}, ${bayText(bay, works)}`,
-      full: `At least ${minutes(limit)} min is asked for; least at ${placeText(bay, bay.soak!.least, works)}`,
+      full: `At least ${minutes(limit)} min is asked for; least at ${works[bay.work]!.name} ${bay.number} ${spotText(bay.soak!.least, lengthUnit({ system }))}`,
       gauge: { value: seconds, limit, most: Math.max(seconds, limit) * 1.25 },
       ...(misses(seconds, { least: limit }) && { sign: 'under' }),
       place: works[bay.work]!.place,
@@ -302,7 +304,7 @@ function soakFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly Fact[
   ];
 }
 
-function residenceFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly Fact[] {
+function residenceFact({ bays, works, system }: Omit<PictureData, 'verdict'>): readonly Fact[] {
   const judged = bays.filter(each => each.residence && each.limits.residence !== undefined);
   const bay = judged.toSorted(
     (a, b) =>
@@ -318,7 +320,7 @@ function residenceFact({ bays, works }: Omit<PictureData, 'verdict'>): readonly 
       value: minutes(seconds, { most: limit }),
       unit: 'min',
       below: `≤ ${minutes(limit)}, ${bayText(bay, works)}`,
-      full: `At most ${minutes(limit)} min is allowed; greatest at ${placeText(bay, bay.residence!.greatest, works)}`,
+      full: `At most ${minutes(limit)} min is allowed; greatest at ${works[bay.work]!.name} ${bay.number} ${spotText(bay.residence!.greatest, lengthUnit({ system }))}`,
       gauge: { value: seconds, limit, most: Math.max(seconds, limit) * 1.25 },
       ...(misses(seconds, { most: limit }) && { sign: 'over' }),
       place: works[bay.work]!.place,
@@ -368,13 +370,7 @@ function bayText(bay: BayPicture, works: PictureData['works']): string {
   return codeOfBay({ works }, bay) === String(bay.number) ? `bay ${bay.number}` : codeOfBay({ works }, bay);
 }
 
-/** `South 2 at 310 m, L 8` */
-export function placeText(bay: BayPicture, { s, t }: TimeSpot, works: PictureData['works']): string {
-  return `${works[bay.work]!.name} ${bay.number} at ${Math.round(s)} m, ${offsetText(t)}`;
-}
-
-/** An offset as the trade says it: `L 8.5`, `R 3`, `0`. */
-export function offsetText(t: number): string {
-  const rounded = Math.round(Math.abs(t) * 10) / 10;
-  return rounded === 0 ? '0' : `${t < 0 ? 'L' : 'R'} ${rounded}`;
+/** `at 310 m, L 8` */
+function spotText({ s, t }: TimeSpot, unit: LengthUnit): string {
+  return `at ${inUnit(s, unit, 0)} ${unit.name}, ${offsetText(t, unit)}`;
 }
