@@ -93,21 +93,30 @@ export const repeatedProblems: fc.Arbitrary<Problem> = fc
     shared: fc.boolean(),
     closing: fc.boolean(),
     windows: fc.option(windows, { nil: undefined }),
-    oddOne: fc.boolean(),
+    // How the second copy differs from the others, so that it must not be taken to be alike.
+    odd: fc.constantFrom('nothing', 'nothing', 'duration', 'demand', 'release', 'deadline', 'changeover'),
   })
-  .map(({ steps, copies, least, spare, capacity, shared, closing, windows: own, oddOne }) => {
+  .map(({ steps, copies, least, spare, capacity, shared, closing, windows: own, odd }) => {
     const activities: Activity[] = [];
     const lags: Lag[] = [];
     const together: Together[] = [];
-    const uses: { activity: number }[][] = [[], []];
+    const uses: { activity: number; demand: number }[][] = [[], []];
+    const fits = odd === 'changeover' ? 1 : capacity;
     for (let copy = 0; copy < copies; copy++) {
       const at = activities.length;
-      for (const duration of steps)
-        activities.push({ duration: duration + (oddOne && copy === 1 ? 1 : 0), deadline: HORIZON });
+      const isOdd = copy === 1;
+      for (const duration of steps) {
+        activities.push({
+          duration: duration + (odd === 'duration' && isOdd ? 1 : 0),
+          deadline: odd === 'deadline' && isOdd ? HORIZON - 5 : HORIZON,
+          ...(odd === 'release' && isOdd ? { release: 2 } : {}),
+        });
+      }
       lags.push({ from: at, to: at + 1, least, greatest: least + spare });
       if (own !== undefined) together.push({ activities: [at, at + 1], windows: own });
-      uses[0]!.push({ activity: at });
-      uses[shared ? 0 : 1]!.push({ activity: at + 1 });
+      const demand = odd === 'demand' && isOdd ? fits : 1;
+      uses[0]!.push({ activity: at, demand });
+      uses[shared ? 0 : 1]!.push({ activity: at + 1, demand });
     }
     const pieces = activities.length;
     if (closing) {
@@ -117,7 +126,16 @@ export const repeatedProblems: fc.Arbitrary<Problem> = fc
     return {
       activities,
       lags,
-      resources: uses.map((list): Resource => ({ capacity, uses: list })),
+      resources: uses.map((list): Resource => {
+        if (odd !== 'changeover') return { capacity, uses: list };
+        // Changing over to the second copy takes time, from it none.
+        const isSecond = (i: number): boolean => Math.floor(i / 2) === 1;
+        return {
+          capacity: 1,
+          uses: list,
+          changeover: list.map(a => list.map(b => (isSecond(b.activity) && !isSecond(a.activity) ? 1 : 0))),
+        };
+      }),
       together,
     };
   });
