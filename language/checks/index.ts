@@ -124,6 +124,7 @@ import jettingOnPorous from './method/jetting-on-porous.ts';
 import keepWetTooRare from './method/keep-wet-too-rare.ts';
 import magnetMissing from './method/magnet-missing.ts';
 import methodNotForPavement from './method/method-not-for-pavement.ts';
+import mixLeftOver from './method/mix-left-over.ts';
 import mixRunsShort from './method/mix-runs-short.ts';
 import nowhereToWash from './method/nowhere-to-wash.ts';
 import pavementLimitMissing from './method/pavement-limit-missing.ts';
@@ -390,6 +391,7 @@ export const groups = {
     keepWetTooRare,
     magnetMissing,
     methodNotForPavement,
+    mixLeftOver,
     mixRunsShort,
     nowhereToWash,
     pavementLimitMissing,
