@@ -74,7 +74,7 @@ export interface Proof {
  * - `provisional`: there is a schedule, and the search goes on.
  * - `impossible`: proved that none exists; `why` names the limits that contradict each other where lags alone do.
  * - `open`: the budget ran out (or has not begun) before a schedule was found or excluded, or the job is too large to try.
- * - `nothing`: there is nothing to schedule, or no closure in which to do it.
+ * - `nothing`: there is nothing to schedule, no closure in which to do it, or a number is missing that it takes.
  */
 export type ScheduleState = 'scheduled' | 'provisional' | 'impossible' | 'open' | 'nothing';
 
@@ -156,6 +156,7 @@ export function placedTracks(schedule: Schedule): readonly WorkTracks[] | undefi
   const at = new Map(built.tasks.map((task, i) => [task.id, starts[i]!] as const));
   const machines = new Map(schedule.activities.map(each => [each.id, each.machines] as const));
   return built.works.map(work => {
+    if (work.bays.length === 0) return work;
     const bays = work.bays.map(bay => named(placedAt(bay, at), machines));
     return {
       ...work,
@@ -188,6 +189,8 @@ interface Found {
   bound?: number;
   earliest?: boolean;
   impossible?: boolean;
+  /** Numbers of the text are missing or no numbers, so that there is nothing to search. */
+  invalid?: boolean;
   cycle?: Cycle;
   /** Least number of closures not excluded, where more is known than the bound of the end says. */
   leastClosures?: number;
@@ -214,6 +217,7 @@ function* search(built: Built, found: Found, budget: number): Phase {
   });
   found.searched = true;
   found.impossible = whole.status === 'infeasible';
+  found.invalid = whole.status === 'invalid';
   if (whole.cycle) found.cycle = whole.cycle;
   if (!found.starts) return;
   if (built.nights.length > 0) {
@@ -332,7 +336,7 @@ function scheduleOf(built: Built, found: Found, done: boolean): Schedule {
   if (!starts) {
     const state: ScheduleState = found.impossible
       ? 'impossible'
-      : isWorthwhile(built) || isTooLarge(built)
+      : !found.invalid && (isWorthwhile(built) || isTooLarge(built))
         ? 'open'
         : 'nothing';
     return { ...base, state, activities: [], nights: [], proof: undefined, starts: undefined };

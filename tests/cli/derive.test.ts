@@ -33,6 +33,35 @@ describe('derive', () => {
     expect(Math.max(...out.split('\n').map(line => line.length))).toBeLessThanOrEqual(120);
   });
 
+  test('has the schedule: verdict with its proof, closure by closure, machine by machine, recall, what would save one', async () => {
+    const { out } = await broomline(['derive', TENDER]);
+    expect(out).toMatch(
+      /\nSchedule\n {2}3 closures, 2 proved impossible; the last one is clear at 0\d:\d\d, proved earliest\./,
+    );
+    expect(out).toMatch(/^Mon 7 Apr {2}Nights 23:00 to 05:00, hand-back 04:15, clear 0\d:\d\d$/m);
+    expect(out).toMatch(/^ {2}23:20 {2}23:\d\d {2}\S+\/1\/Sweep +Sweeper1 /m);
+    expect(out).toMatch(/^ {2}Sprayer1 +Mon 7 Apr: 23:35–/m);
+    expect(out).toContain('Last safe start of spraying');
+    expect(out).toContain('With one broom lost (Broom2)');
+    expect(out).toMatch(/With 2 closures, by any one of these: .*Open Nights at/);
+  });
+
+  test('says that there is no schedule, and what would make one', async () => {
+    const text = readFileSync(join(root, TENDER), 'utf8').replace('23:00 to 05:00', '23:00 to 02:00');
+    const folder = join(root, 'examples');
+    const files = Object.fromEntries(
+      readdirSync(folder, { recursive: true, encoding: 'utf8' })
+        .filter(name => name.endsWith('.broom'))
+        .map(name => [name, readFileSync(join(folder, name), 'utf8')]),
+    );
+    const cwd = folderOf({ ...files, 'tern-sands/tender-2031.broom': text });
+    const { out, err, status } = await broomline(['derive', 'tern-sands/tender-2031.broom'], { cwd });
+    expect(status).toBe(1);
+    expect(err).toContain('1 error');
+    expect(out).toContain('There is none: the job does not fit into its closures.');
+    expect(out).toContain('What would make it fit');
+  });
+
   test('a library has nothing to derive beyond its machines; an empty file has nothing at all', async () => {
     const cwd = folderOf({ 'empty.broom': 'broomline 1\n' });
     const { status, out } = await broomline(['derive', 'empty.broom'], { cwd });

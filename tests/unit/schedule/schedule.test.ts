@@ -340,3 +340,72 @@ test('a job without works, or of an absurd number of bays, is no trouble', async
   expect((await scheduled('broomline 1\n')).state).toBe('nothing');
   expect((await scheduled(chemicalJob.replace('bays:       6', 'bays:       400'))).state).toBe('open');
 });
+
+describe('stands', () => {
+  const two = waterJob
+    .replace('    tank:           8000 L\n', '    tank:           3000 L\n')
+    .replace('23:00 to 05:00, Mon to Thu', '21:00 to 09:00, Mon to Thu')
+    .concat(`
+jet Unit2 like Unit
+sweeper Sweeper2 like Sweeper1
+deposit South {
+    on:       Main from "22"
+    stations: table chainage m, left m, right m
+        150   5    5
+        450   5    5
+    build-up: heavy
+}
+work Other {
+    removes: South
+    method:  WaterOnly
+    bays:    2
+    unit:    Unit2
+    sweeper: Sweeper2
+    closure: Nights
+    crew:    Night
+}
+`);
+
+  /** When the jetting units stand at the water point: the trips less the way there and back. */
+  function visits(schedule: Schedule): readonly { machine: string; from: number; to: number }[] {
+    const way = 600 / (25 / 3.6);
+    return placedTracks(schedule)!
+      .flatMap(work => work.bays.flatMap(bay => bay.activities.flatMap(each => each.machines)))
+      .flatMap(({ name, run }) =>
+        run.trips
+          .filter(trip => trip.why === 'refill')
+          .map(trip => ({ machine: name, from: trip.start + way, to: trip.end - way })),
+      )
+      .toSorted((a, b) => a.from - b.from);
+  }
+
+  test('two units never fill up at a water point with one place at the same time', async () => {
+    const schedule = await scheduled(two);
+    expect(schedule.built.holders).toContainEqual({ kind: 'stand', name: 'Hydrant', capacity: 1 });
+    const list = visits(schedule);
+    expect(new Set(list.map(each => each.machine)).size).toBe(2);
+    list.slice(1).forEach((each, k) => {
+      expect(each.from).toBeGreaterThan(list[k]!.to - 1);
+    });
+  });
+
+  test('with two places nobody has to wait, so nothing ends later', async () => {
+    const one = await scheduled(two);
+    const more = await scheduled(
+      two.replace('        distance: 600 m\n', '        distance: 600 m\n        bays:     2\n'),
+    );
+    expect(more.built.holders.some(each => each.kind === 'stand')).toBe(false);
+    expect(more.proof!.end).toBeLessThanOrEqual(one.proof!.end);
+  });
+});
+
+test('whatever line of a job is missing, nothing breaks', async () => {
+  for (const text of [chemicalJob, waterJob]) {
+    const lines = text.split('\n');
+    for (let i = 3; i < lines.length; i += 9) {
+      const schedule = await scheduled(lines.toSpliced(i, 1).join('\n'));
+      expect(schedule.state, lines[i]).not.toBe('provisional');
+      for (const work of placedTracks(schedule) ?? []) expect(Number.isFinite(work.end), lines[i]).toBe(true);
+    }
+  }
+});
