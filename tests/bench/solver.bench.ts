@@ -46,6 +46,7 @@ for (const size of SIZES) {
     const ownSettled = own.status === 'optimal';
     const otherSettled = other.status === 'optimal';
     if (ownSettled && otherSettled && own.makespan !== other.makespan) disagreements++;
+    if (other.status === 'infeasible' && own.starts !== undefined) disagreements++;
     if (own.starts === undefined || checkSchedule(job, own.starts).length > 0) disagreements++;
     rows.push({ size, own: ownTime, other: other.milliseconds, ownSettled, otherSettled });
   }

@@ -106,7 +106,7 @@ export interface Answer {
   readonly starts?: readonly number[];
   /** Latest end of the objective's activities in `starts`. */
   readonly makespan?: number;
-  /** Proved: no schedule has a smaller objective. */
+  /** Proved: no schedule has a smaller objective. Infinity when there is none at all. */
   readonly bound: number;
   /** Conflicts met so far: the measure of work. */
   readonly conflicts: number;

@@ -105,9 +105,10 @@ export class Search {
         this.sinceRestart++;
         if (!this.learn()) this.exhausted = true;
         if (this.conflicts >= conflicts) return;
-      } else if (this.store.level === 0 && !this.atRoot()) {
-        this.exhausted = true;
-      } else if (this.sinceRestart >= this.restartAfter) {
+        continue;
+      }
+      if (this.store.level === 0) this.atRoot();
+      if (this.sinceRestart >= this.restartAfter) {
         this.restart();
       } else if (this.assume === 'step' && this.conflicts >= this.stepEnds) {
         this.assume = 'nothing';
@@ -208,10 +209,9 @@ export class Search {
   }
 
   /** Everything at level 0 has been propagated: keep it, and note what it proves. */
-  private atRoot(): boolean {
+  private atRoot(): void {
     this.store.keepRoot();
     this.proved = Math.max(this.proved, this.store.root[2 * this.network.count]!);
-    return true;
   }
 
   private restart(): void {
