@@ -151,10 +151,10 @@ function commandFrom(command: CommandName, words: readonly string[], values: Val
   const { format = 'text', units, 'as-of': asOf, root } = values;
   if (format !== 'text' && format !== 'json') return { misuse: `--format is text or json, not '${format}'.` };
   if (asOf !== undefined && !isDate(asOf)) return { misuse: `--as-of takes a date such as 2031-04-07, not '${asOf}'.` };
-  if (units !== undefined && units !== 'metric' && units !== 'us')
-    return { misuse: `--units is metric or us, not '${units}'.` };
+  const system = units === 'metric' || units === 'us' ? units : undefined;
+  if (units !== undefined && system === undefined) return { misuse: `--units is metric or us, not '${units}'.` };
   const common = root === undefined ? {} : { root };
-  const shown = { ...common, ...(units !== undefined && { system: units }) } as const;
+  const shown = { ...common, ...(system !== undefined && { system }) } as const;
   const dated = { ...shown, format, ...(asOf !== undefined && { asOf }) } as const;
   const missing = { misuse: `The call is: ${COMMANDS[command].call}` };
   if (command === 'serve') return values.stdio === true && words.length === 0 ? { do: 'serve' } : missing;
