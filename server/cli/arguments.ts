@@ -151,7 +151,7 @@ function commandFrom(command: CommandName, words: readonly string[], values: Val
   const { format = 'text', units, 'as-of': asOf, root } = values;
   if (format !== 'text' && format !== 'json') return { misuse: `--format is text or json, not '${format}'.` };
   if (asOf !== undefined && !isDate(asOf)) return { misuse: `--as-of takes a date such as 2031-04-07, not '${asOf}'.` };
-  const system = units === 'metric' || units === 'us' ? units : undefined;
+  const system: System | undefined = units === 'metric' || units === 'us' ? units : undefined;
   if (units !== undefined && system === undefined) return { misuse: `--units is metric or us, not '${units}'.` };
   const common = root === undefined ? {} : { root };
   const shown = { ...common, ...(system !== undefined && { system }) } as const;
