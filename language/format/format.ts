@@ -1,12 +1,12 @@
 /**
  * The one way to lay out a text. Only blanks and line breaks change, plus the spelling of operators (`≥` is `>=`) and
- * of numbers without a leading digit (`.5` is `0.5`). Statements that can't be read, and stretches whose braces don't
- * balance, stay as they are. Formatting twice changes nothing.
+ * of numbers without a leading digit (`.5` is `0.5`). Statements that can't be read, or that hold characters which mean
+ * nothing, and stretches whose braces don't balance, stay as they are. Formatting twice changes nothing.
  *
  * A text is a row of pieces: tokens, comments, and unreadable stretches as one piece each. Walking the statements
  * (`Placer`) gives each piece its place, a new line with an indent or a gap in the same line; `write` spells them out.
  */
-import { CANONICAL, type Layout, OPERATORS, type Row, type Statement } from '../grammar/layout.ts';
+import { CANONICAL, emit, type Layout, OPERATORS, type Row, type Statement } from '../grammar/layout.ts';
 import type { BroomLexer } from '../grammar/lexer.ts';
 import type { BroomParser } from '../grammar/parser.ts';
 import type { Syntax } from '../grammar/services.ts';
@@ -72,20 +72,70 @@ function layOutPieces(text: string, syntax: Syntax): Piece[] | undefined {
   const lexer = syntax.services.parser.Lexer as BroomLexer;
   const read = parser.statementsOf(text);
   if (read === undefined) return undefined;
-  const placer = new Placer(text, read.layout, read.comments);
-  const pieces = write(text, read.layout.tokens, read.comments, placer);
+  const { layout } = read;
+  const odd = oddStretches(text, layout.tokens, read.comments);
+  // Between statements they are written as comments are: where they stood, letter by letter.
+  const comments = odd.length === 0 ? read.comments : [...read.comments, ...odd.map(asToken)].sort(byPlace);
+  const placer = new Placer(text, layout, comments, odd);
+  const pieces = write(text, layout.tokens, comments, placer);
   // A formatter must not change what a text means, so the result is read once more before it is handed out.
   return meaning(lexer, joined(pieces)) === meaning(lexer, text) ? pieces : undefined;
 }
 
-/** What the parser would read, as one string. */
+/** What the parser would read, with what it can't read, as one string. */
 function meaning(lexer: BroomLexer, text: string): string {
-  const { tokens, hidden } = lexer.tokenize(text);
-  const said = tokens.map(token => {
+  const { layout, comments } = lexer.layOut(text);
+  const said = emit(layout, text, lexer.types).map(token => {
     const { name } = token.tokenType;
     return `${CANONICAL[name] ?? name} ${canonical(token, token.image)}`;
   });
-  return [...said, ...hidden.map(comment => comment.image.trimEnd())].join('\n');
+  const odd = oddStretches(text, layout.tokens, comments).map(each => each.image);
+  return [...said, ...comments.map(comment => comment.image.trimEnd()), ...odd].join('\n');
+}
+
+/** Characters that belong to no token: `@`, a lone quote of another kind, one that can't be seen. */
+interface Odd {
+  readonly start: number;
+  readonly end: number;
+  readonly image: string;
+}
+
+const BLANKS = /[ \t\r\n\u00A0\u2000-\u200A\u202F\u205F\u3000\uFEFF]+/;
+
+function oddStretches(text: string, tokens: readonly Token[], comments: readonly Token[]): readonly Odd[] {
+  const odd: Odd[] = [];
+  const look = (from: number, to: number) => {
+    let at = from;
+    for (const image of from < to ? text.slice(from, to).split(BLANKS) : []) {
+      if (image === '') continue;
+      const start = text.indexOf(image, at);
+      at = start + image.length;
+      odd.push({ start, end: at, image });
+    }
+  };
+  let [last, next] = [0, 0];
+  for (const token of tokens) {
+    for (; next < comments.length && comments[next]!.startOffset < token.startOffset; next++) {
+      look(last, comments[next]!.startOffset);
+      last = comments[next]!.endOffset! + 1;
+    }
+    look(last, token.startOffset);
+    last = Math.max(last, token.endOffset! + 1);
+  }
+  for (; next < comments.length; next++) {
+    look(last, comments[next]!.startOffset);
+    last = comments[next]!.endOffset! + 1;
+  }
+  look(last, text.length);
+  return odd;
+}
+
+function asToken({ start, end, image }: Odd): Token {
+  return { startOffset: start, endOffset: end - 1, image } as Token;
+}
+
+function byPlace(one: Token, other: Token): number {
+  return one.startOffset - other.startOffset;
 }
 
 function canonical(token: Token, image: string): string {
@@ -120,12 +170,15 @@ class Placer {
   private readonly layout: Layout;
   private readonly tokens: readonly Token[];
   private readonly comments: readonly Token[];
+  /** Statements that stay as they are because of a character in them that means nothing. */
+  private readonly odd: ReadonlySet<Statement>;
 
-  constructor(text: string, layout: Layout, comments: readonly Token[]) {
+  constructor(text: string, layout: Layout, comments: readonly Token[], odd: readonly Odd[]) {
     this.text = text;
     this.layout = layout;
     this.tokens = layout.tokens;
     this.comments = comments;
+    this.odd = new Set(odd.flatMap(each => this.around(each, layout.statements) ?? []));
     this.places = new Array(layout.tokens.length);
     this.placeTop();
   }
@@ -171,6 +224,30 @@ class Placer {
     }
   }
 
+  /** The innermost statement that a stretch stands in. */
+  private around(odd: Odd, statements: readonly Statement[]): Statement | undefined {
+    const startOf = (i: number) => this.tokens[statements[i]!.first]!.startOffset;
+    let [low, high] = [0, statements.length];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (startOf(middle) < odd.start) low = middle + 1;
+      else high = middle;
+    }
+    const found = statements[low - 1];
+    if (found === undefined || this.tokens[found.last]!.startOffset < odd.end) return undefined;
+    return this.around(odd, found.body) ?? (this.isInBody(odd, found) ? undefined : found);
+  }
+
+  /** Between the braces of a block, and in none of its statements. */
+  private isInBody(odd: Odd, { open, close }: Statement): boolean {
+    const [from, to] = [this.tokens[open ?? -1], this.tokens[close ?? -1]];
+    return from !== undefined && to !== undefined && from.endOffset! < odd.start && odd.end <= to.startOffset;
+  }
+
+  private isRaw(statement: Statement): boolean {
+    return statement.broken || this.odd.has(statement);
+  }
+
   private placeStart(statement: Statement, before: Statement | undefined, where: Where): void {
     const indent = where.depth * INDENT;
     const follows = before?.comma !== undefined && !this.startsLine(statement.first);
@@ -184,7 +261,7 @@ class Placer {
   }
 
   private placeStatement(statement: Statement, where: Where): void {
-    if (statement.broken) {
+    if (this.isRaw(statement)) {
       this.raw.set(statement.first, statement.last);
       return;
     }
@@ -310,7 +387,7 @@ class Placer {
   }
 
   private isAligned(statement: Statement): boolean {
-    if (statement.broken || this.places[statement.first]?.line !== true) return false;
+    if (this.isRaw(statement) || this.places[statement.first]?.line !== true) return false;
     if (statement.kind === 'property') return true;
     return statement.kind === 'block' && this.isOneLine(statement) && statement.body.length > 0;
   }

@@ -17,10 +17,28 @@ function meaning(text: string): string {
   return [tree, ...comments.map(one => one.image.trimEnd())].join('\n');
 }
 
+/** Every letter that is no blank, in its order, with the one spelling of operators and of numbers. */
+function marks(text: string): string {
+  return text
+    .replace(/(?<![0-9])\.(?=[0-9])/g, '0.')
+    .replace(/[\s\uFEFF]+/g, '')
+    .replace(/\+\/-|≥|≤|≠|[×·]|−/g, sign => SPELT[sign] ?? '');
+}
+const SPELT: Readonly<Record<string, string>> = {
+  '+/-': '±',
+  '≥': '>=',
+  '≤': '<=',
+  '≠': '!=',
+  '×': '*',
+  '·': '*',
+  '−': '-',
+};
+
 function checked(text: string): string {
   const once = tidy(text);
   expect(tidy(once)).toBe(once);
   expect(meaning(once)).toBe(meaning(text));
+  expect(marks(once)).toBe(marks(text));
   return once;
 }
 
@@ -168,6 +186,18 @@ describe('what can’t be read stays', () => {
     expect(checked('work A {\nx:1\n  y:  3   +   * (2\n     z:2\n}\n')).toBe(
       'work A {\n    x: 1\n    y:  3   +   * (2\n    z: 2\n}\n',
     );
+  });
+  test('a character that means nothing keeps its statement as it is; between statements it stays where it is', () => {
+    expect(checked('work A {\nx:1\n  y:  3   @ 4\n     z:2  ;\n#\nv:5\n}\n')).toBe(
+      'work A {\n    x: 1\n    y:  3   @ 4\n    z:  2 ;\n    #\n    v:  5\n}\n',
+    );
+    expect(checked('work   [A]   {\nx:1\n}\nwork  B  {  x:[1,2],  y:3 }\n')).toBe(
+      'work   [A]   {\nx:1\n}\n\nwork B { x:[1,2 ], y: 3 }\n',
+    );
+    // One that can't be seen, in the middle of a word.
+    expect(checked('work A {\n  wid\u200Bth:  1\n}\n')).toBe('work A {\n    wid\u200Bth:  1\n}\n');
+    expect(checked('@')).toBe('@\n');
+    expect(checked('  ;; \n\n\n @ ')).toBe(';;\n\n@\n');
   });
   test('a stretch whose braces don’t balance', () => {
     const open = 'runway   M {\n  length:3 m\n      end "04" {\n x:1\n}\n';
