@@ -135,11 +135,19 @@ export function App({ channel }: { channel: Channel }) {
     const height = Math.floor(window.innerHeight - head - bar);
     setSize(before => (before.width === width && Math.abs(before.height - height) < 2 ? before : { width, height }));
   }, []);
-  useLayoutEffect(measure);
-  useEffect(() => {
+  const there = data !== undefined && view !== undefined;
+  useLayoutEffect(() => {
+    if (!there) return undefined;
+    measure();
+    const observer = new ResizeObserver(measure);
+    for (const each of document.querySelectorAll('.head, .figures, .control-bar')) observer.observe(each);
     window.addEventListener('resize', measure);
-    return () => window.removeEventListener('resize', measure);
-  }, [measure]);
+    return () => {
+      observer.disconnect();
+      window.removeEventListener('resize', measure);
+    };
+    // The bar is there once the first measure has given a size.
+  }, [there, measure, size.width > 0]);
 
   // ── what is shown ──
   const shown = drag && answer ? answer : data;
@@ -260,27 +268,50 @@ export function App({ channel }: { channel: Channel }) {
   };
 
   // ── the document ──
-  if (!data || !view) return <Waiting trouble={trouble} reveal={reveal} />;
-  const things = cursor && shown ? thingsAt(shown, cursor.file, cursor.offset) : [];
+  // The moving time draws neither the verdict nor the lists again.
+  const things = useMemo(() => (cursor && shown ? thingsAt(shown, cursor.file, cursor.offset) : []), [cursor, shown]);
+  const head = useMemo(
+    () =>
+      shown && (
+        <Head
+          data={shown}
+          before={drag ? data?.verdict.facts : undefined}
+          trouble={trouble}
+          computing={computing}
+          reveal={reveal}
+          cure={cure}
+          open={what => show(what === 'sum' ? 'sum' : 'findings')}
+        />
+      ),
+    [shown, data, drag === undefined, trouble, computing],
+  );
+  const lists = useMemo(
+    () =>
+      shown && (
+        <Lists
+          data={shown}
+          view={drawable ? safeView : undefined}
+          opened={opened}
+          toggle={toggle}
+          reveal={reveal}
+          cure={cure}
+          copy={(table, text) => channel.post({ type: 'copy', text, what: table.title })}
+        />
+      ),
+    [shown, data, trouble, drawable, safeView?.night, safeView?.runway, safeView?.bay, opened],
+  );
+  if (!data || !view || !shown) return <Waiting trouble={trouble} reveal={reveal} />;
   const off = trouble !== undefined;
   const says = drag
     ? `${dragText(drag)}. ${drag.byKey ? 'Enter writes it' : 'Let go to write it'}, Escape leaves it as it was.`
     : refusal;
   return (
     <div class={off ? 'stale' : ''}>
-      <Head
-        data={shown ?? data}
-        before={drag ? data.verdict.facts : undefined}
-        trouble={trouble}
-        computing={computing}
-        reveal={reveal}
-        cure={cure}
-        open={what => show(what === 'sum' ? 'sum' : 'findings')}
-      />
+      {head}
       <div class="body">
         <main>
           <div class={view.along ? 'figures panned' : 'figures'} ref={figures}>
-            {layout && safeView && shown && (
+            {layout && safeView && (
               <Figures
                 data={shown}
                 view={safeView}
@@ -300,11 +331,11 @@ export function App({ channel }: { channel: Channel }) {
             )}
             {!drawable && <Missing data={data} />}
           </div>
-          {layout && safeView && shown && (
+          {layout && safeView && (
             <Bar
               data={shown}
               view={safeView}
-              off={false}
+              off={off}
               says={says}
               hover={hover}
               change={change}
@@ -314,15 +345,7 @@ export function App({ channel }: { channel: Channel }) {
             />
           )}
         </main>
-        <Lists
-          data={shown ?? data}
-          view={drawable ? safeView : undefined}
-          opened={opened}
-          toggle={toggle}
-          reveal={reveal}
-          cure={cure}
-          copy={(table, text) => channel.post({ type: 'copy', text, what: table.title })}
-        />
+        {lists}
       </div>
     </div>
   );

@@ -157,7 +157,7 @@ function same(a: readonly (readonly [number, number])[], b: readonly (readonly [
 function Says({ says, hover, text }: BarProps & { readonly text: string }) {
   const [over, setOver] = useState<string | undefined>(undefined);
   useEffect(() => hover.listen(point => setOver(point?.text)), [hover]);
-  const line = says ?? over ?? text;
+  const line = says ?? (over || text);
   return (
     <p class="says" title={line}>
       {line}

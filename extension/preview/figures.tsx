@@ -44,6 +44,14 @@ export function Figures(props: FiguresProps) {
     () => <Sheet data={data} view={view} layout={layout} id="bl" live />,
     [data, layout, view.night, view.runway, view.clock, view.across, view.bay, view.along, view.span],
   );
+  const grips = useMemo(
+    () => <Handles data={data} view={view} layout={layout} drag={drag} off={off} />,
+    [data, layout, view.night, view.runway, drag, off],
+  );
+  const frames = useMemo(
+    () => <Highlight data={data} view={view} layout={layout} things={things} line={line} />,
+    [data, layout, view.night, view.runway, things, line],
+  );
   const spot = (event: PointerEvent | WheelEvent | MouseEvent): Spot => {
     const box = (event.currentTarget as Element).getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
@@ -187,9 +195,9 @@ export function Figures(props: FiguresProps) {
     >
       {still}
       <Moment data={data} view={view} layout={layout} id="bl" />
-      <Highlight data={data} view={view} layout={layout} things={things} line={line} />
+      {frames}
       <Crosshair layout={layout} hover={hover} />
-      <Handles data={data} view={view} layout={layout} drag={drag} off={off} />
+      {grips}
     </svg>
   );
 }

@@ -38,7 +38,9 @@ button, input, select { font: inherit; color: inherit; }
 .figures svg { display: block; touch-action: none; user-select: none; }
 .figures.panned { cursor: grab; }
 .stale .figures, .stale .facts { filter: grayscale(1); opacity: 0.5; }
+.figures text, .figures .plate { pointer-events: none; }
 [data-thing], [data-act] { cursor: pointer; }
+[data-thing] text, [data-act] text { pointer-events: auto; }
 [data-thing]:hover > .pass { stroke-width: 1.8; }
 .tools { position: absolute; display: flex; gap: 3px; }
 .handle-group { cursor: ew-resize; } .handle-group.y { cursor: ns-resize; } .handle-group.time { cursor: ns-resize; }

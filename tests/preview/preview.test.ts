@@ -1,0 +1,472 @@
+/**
+ * The preview as a person uses it, in a plain browser: the host is a page that keeps what it hears. Screenshots go to
+ * tests/output/preview and are for looking at.
+ */
+import { join } from 'node:path';
+import type { Browser } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
+import type { ToHost } from '../../extension/preview/messages.ts';
+import { type PictureData, pictureData } from '../../language/pictures/data.ts';
+import { exampleTexts, pictured } from '../support/pictures.ts';
+import { startBrowser } from './chromium.ts';
+import { built, type Opened, type OpenOptions, openPreview, output, type ThemeName } from './host.ts';
+
+let browser: Browser;
+let tender: PictureData;
+let missed: PictureData;
+let opened: Opened | undefined;
+const texts = exampleTexts();
+const lineOf = ({ start }: { start: number }): number => start;
+
+beforeAll(async () => {
+  await built();
+  browser = await startBrowser();
+  tender = pictureData(await pictured('tern-sands/tender-2031.broom'), { lineOf });
+  const library = Object.keys(texts).find(name => name.endsWith('broom-and-rinse.broom'))!;
+  const shorter = texts[library]!.replace(/at-most:(\s+)3\.5 h/, 'at-most:$12.2 h');
+  expect(shorter).not.toBe(texts[library]);
+  missed = pictureData(await pictured('tern-sands/tender-2031.broom', { ...texts, [library]: shorter }), { lineOf });
+}, 400_000);
+
+afterEach(async () => {
+  // Whatever a test did: nothing left the page, nothing was refused by the policy, nothing failed.
+  const trouble = opened?.trouble ?? [];
+  await opened?.close();
+  opened = undefined;
+  expect(trouble).toEqual([]);
+});
+
+afterAll(async () => {
+  await browser?.close();
+});
+
+async function open(data: PictureData | undefined = tender, options: OpenOptions = {}): Promise<Opened> {
+  opened = await openPreview(browser, options);
+  if (data) await opened.say({ type: 'show', data, clock: '14:02' });
+  return opened;
+}
+
+const of = <T extends ToHost['type']>(messages: readonly ToHost[], type: T) =>
+  messages.filter((each): each is Extract<ToHost, { type: T }> => each.type === type);
+
+describe('pictures to look at', () => {
+  const sizes = [
+    [640, 780],
+    [1280, 800],
+    [1900, 1000],
+  ] as const;
+  const themes: readonly ThemeName[] = ['light', 'dark', 'high contrast'];
+
+  test.each(sizes.flatMap(([width, height]) => themes.map(theme => [width, height, theme] as const)))(
+    '%i × %i, %s: the sheet fits without scrolling, and nothing is cut',
+    async (width, height, theme) => {
+      const { page } = await open(tender, { width, height, theme });
+      await page.screenshot({ path: join(output, `tender-${width}-${theme.replaceAll(' ', '-')}.png`) });
+      const box = async (selector: string) => (await page.locator(selector).first().boundingBox())!;
+      const [svg, bar] = [await box('svg.bl-sheet'), await box('.control-bar')];
+      expect(svg.width).toBeLessThanOrEqual(width);
+      expect(svg.y + svg.height).toBeLessThanOrEqual(bar.y + 1);
+      expect(bar.y + bar.height).toBeLessThanOrEqual(height + 1);
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
+      expect(await cutTexts(page)).toEqual([]);
+    },
+  );
+
+  test.each(
+    [560, 640, 760, 1300, 1900].flatMap(width =>
+      ['DejaVu Sans', 'Liberation Sans'].map(font => [width, font] as const),
+    ),
+  )('at %i px in %s no text covers another, as the browser measures it', async (width, font) => {
+    const { page } = await open(tender, { width, height: width < 1000 ? 780 : 860, font });
+    const pairs = await page.evaluate(() => {
+      const boxes = [...document.querySelectorAll('svg.bl-sheet text')]
+        .map(each => ({
+          text: each.textContent ?? '',
+          box: each.getBoundingClientRect(),
+          size: Number.parseFloat(getComputedStyle(each).fontSize),
+        }))
+        .filter(({ text }) => text.trim() !== '');
+      const found: string[] = boxes.filter(({ size }) => size < 11).map(({ text, size }) => `${text}: ${size} px`);
+      boxes.forEach((a, i) => {
+        for (const b of boxes.slice(i + 1)) {
+          // A box of text has room above its capitals and below its line.
+          const across = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
+          const down = Math.min(a.box.bottom, b.box.bottom) - Math.max(a.box.top, b.box.top);
+          if (across > 1 && down > 4.5) found.push(`${a.text} / ${b.text}`);
+        }
+      });
+      return found;
+    });
+    expect(pairs).toEqual([]);
+  });
+
+  test('a job that misses a limit, and one that is broken', async () => {
+    const { page, say } = await open(missed, { width: 640, height: 780, scale: 1.5 });
+    expect(await page.locator('h1').textContent()).toMatch(/^Does not work: South \d stands .* too long/);
+    await page.screenshot({ path: join(output, 'missed-640-light.png') });
+    await say({
+      type: 'broken',
+      line: 29,
+      message: 'A value is missing.',
+      place: { file: missed.file, start: 10, end: 12 },
+    });
+    expect(await page.locator('h1').textContent()).toBe('Line 29 can’t be read');
+    expect(await page.locator('.detail').textContent()).toContain('14:02');
+    expect(await page.locator('[data-handle]').count()).toBe(0);
+    await page.screenshot({ path: join(output, 'broken-640-light.png') });
+  });
+});
+
+/** Headings and controls whose text does not fit, in the document round the sheet. */
+async function cutTexts(page: Opened['page']): Promise<readonly string[]> {
+  return page.evaluate(() =>
+    [...document.querySelectorAll<HTMLElement>('.facts span, .counts button, .controls button, .group button')]
+      .filter(each => each.scrollWidth > each.clientWidth + 1 && getComputedStyle(each).display !== 'inline')
+      .map(each => each.textContent ?? ''),
+  );
+}
+
+describe('between text and picture', () => {
+  test('a click on a bar of the night sheet reveals the step', async () => {
+    const { page, heard } = await open();
+    const activity = tender.activities.findIndex(each => each.night === 1 && each.does === 'agitate');
+    await page.locator(`[data-thing="activity/${activity}"] .box`).first().click();
+    const [message] = of(await heard(), 'reveal');
+    const { place } = tender.activities[activity]!;
+    expect(message!.place).toEqual({ file: place.file, start: place.start, end: place.end });
+  });
+
+  test('a click on a bay reveals its work and shows its profile', async () => {
+    const { page, heard } = await open(tender, { width: 1300, height: 860 });
+    const bay = tender.bays.findIndex(each => each.id === 'South/3');
+    await page.locator(`[data-thing="bay/${bay}"] text`).first().click();
+    const [message] = of(await heard(), 'reveal');
+    expect(message!.place.start).toBe(tender.works[tender.bays[bay]!.work]!.place.start);
+    expect(await page.locator('svg.bl-sheet').textContent()).toMatch(/South 3: contacts/);
+  });
+
+  test('the cursor in a block frames what is drawn of it, with its line', async () => {
+    const { page, say } = await open(tender, { width: 1300, height: 860 });
+    expect(await page.locator('.highlight').count()).toBe(0);
+    const deposit = tender.deposits.find(each => each.name === 'Touchdown04')!;
+    await say({ type: 'cursor', file: deposit.place.file, offset: deposit.place.start + 5, line: 29 });
+    expect(await page.locator('.highlight .select').count()).toBe(1);
+    expect(await page.locator('.highlight text').textContent()).toBe('line 29');
+    const work = tender.works.find(each => each.name === 'South')!;
+    await say({ type: 'cursor', file: work.place.file, offset: work.place.start + 5, line: 60 });
+    expect(await page.locator('.highlight .select').count()).toBeGreaterThan(6);
+    await say({ type: 'cursor', file: 'file:///other.broom', offset: 3, line: 1 });
+    expect(await page.locator('.highlight').count()).toBe(0);
+  });
+
+  test('a cure is one edit of the text', async () => {
+    const { page, heard } = await open(missed);
+    const { finding } = missed.verdict;
+    const fix = missed.findings[finding!]!.fixes[0]!;
+    await page.locator('.head .cure', { hasText: fix.title }).click();
+    const [message] = of(await heard(), 'edit');
+    expect(message).toMatchObject({ what: fix.title });
+    expect(message!.edits.map(each => each.text)).toEqual(fix.edits.map(each => each.text));
+  });
+
+  test('the pointer draws one line through plan, map and chart, and says what stands there', async () => {
+    const { page } = await open(tender, { width: 1300, height: 860 });
+    const bay = (await page.locator('[data-thing="bay/4"] .slab').first().boundingBox())!;
+    await page.mouse.move(bay.x + bay.width / 2, bay.y + bay.height / 2);
+    const d = (await page.locator('.cross').first().getAttribute('d'))!;
+    const xs = [...d.matchAll(/M([\d.]+) /g)].map(match => match[1]);
+    expect(xs).toHaveLength(3);
+    expect(new Set(xs).size).toBe(1);
+    expect(await page.locator('.says').textContent()).toMatch(/ m from 04, [LR] [\d.]+ · South 2 · soak \d+/);
+  });
+});
+
+describe('direct editing', () => {
+  const start = () => tender.handles.find(each => /^Touchdown22, start/.test(each.name))!;
+
+  async function drag(by: number, options: { alt?: boolean; escape?: boolean } = {}) {
+    const host = await open();
+    const { page } = host;
+    const grip = page.locator(`[data-handle="${start().id}"]`);
+    const box = (await grip.boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    if (options.alt) await page.keyboard.down('Alt');
+    await page.mouse.move(x + by / 2, y, { steps: 3 });
+    await page.mouse.move(x + by, y, { steps: 3 });
+    const said = await page.locator('.says').textContent();
+    const before = await host.heard();
+    if (options.escape) await page.keyboard.press('Escape');
+    await page.mouse.up();
+    return { host, said, before, after: await host.heard() };
+  }
+
+  test('dragging the end of a deposit asks what would be, and writes one edit on its drop', async () => {
+    const { said, before, after } = await drag(-30);
+    const asked = of(before, 'whatIf');
+    expect(asked.length).toBeGreaterThan(0);
+    expect(of(before, 'edit')).toEqual([]);
+    const edits = of(after, 'edit');
+    expect(edits).toHaveLength(1);
+    const [edit] = edits[0]!.edits;
+    const { place } = start();
+    expect(edit!.place).toEqual({ file: place.file, start: place.start, end: place.end });
+    // To the left is away from threshold 22: the chainage grows, in steps of 5 m.
+    expect(Number(edit!.text)).toBeGreaterThan(180);
+    expect(Number(edit!.text) % 5).toBe(0);
+    expect(asked.at(-1)!.edits[0]!.text).toBe(edit!.text);
+    expect(said).toContain(`180 → ${edit!.text}`);
+    expect(of(after, 'endWhatIf')).toHaveLength(1);
+  });
+
+  test('with Alt in steps of 1 m; Escape leaves everything as it was', async () => {
+    const fine = await drag(-23, { alt: true });
+    expect(Number(of(fine.after, 'edit')[0]!.edits[0]!.text) % 5).not.toBe(0);
+    await fine.host.close();
+    const { after, host } = await drag(-30, { escape: true });
+    expect(of(after, 'edit')).toEqual([]);
+    expect(await host.page.locator('.says').textContent()).not.toContain('→');
+  });
+
+  test('while it is dragged the facts show before and after', async () => {
+    const { page, say, heard } = await open();
+    const box = (await page.locator(`[data-handle="${start().id}"]`).boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x - 20, box.y + 4, { steps: 4 });
+    const { id } = of(await heard(), 'whatIf').at(-1)!;
+    const facts = tender.verdict.facts.map(each => (each.key === 'product' ? { ...each, value: '1 600' } : each));
+    await say({
+      type: 'whatIf',
+      id: id - 1,
+      data: { ...tender, verdict: { ...tender.verdict, headline: 'out of date' } },
+    });
+    await say({ type: 'whatIf', id, data: { ...tender, verdict: { ...tender.verdict, facts } } });
+    expect(await page.locator('h1').textContent()).not.toContain('out of date');
+    expect((await page.locator('.fact .before').allInnerTexts()).map(each => each.trim())).toEqual(['1 663 →']);
+    await page.screenshot({ path: join(output, 'dragging-640-light.png') });
+    await page.keyboard.press('Escape');
+    await page.mouse.up();
+    expect(await page.locator('.fact .before').count()).toBe(0);
+  });
+
+  test('the keyboard moves a handle, Enter writes it, Escape does not', async () => {
+    const { page, heard } = await open();
+    const grip = page.locator(`[data-handle="${start().id}"]`);
+    await grip.focus();
+    expect(await grip.getAttribute('role')).toBe('slider');
+    expect(await grip.getAttribute('aria-valuetext')).toBe('180');
+    await page.keyboard.press('ArrowLeft');
+    await page.keyboard.press('ArrowLeft');
+    expect(await grip.getAttribute('aria-valuetext')).toMatch(/^190, Enter writes it/);
+    await page.keyboard.press('Escape');
+    expect(of(await heard(), 'edit')).toEqual([]);
+    await page.keyboard.press('Alt+ArrowRight');
+    await page.keyboard.press('Enter');
+    expect(of(await heard(), 'edit').map(each => each.edits[0]!.text)).toEqual(['179']);
+  });
+
+  test('the end of a closure is dragged on the clock', async () => {
+    const { page, heard } = await open();
+    const end = tender.handles.find(each => each.moves === 'closure ends')!;
+    const box = (await page.locator(`[data-handle="${end.id}"]`).boundingBox())!;
+    await page.mouse.move(box.x + 9, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + 9, box.y + box.height / 2 - 30, { steps: 4 });
+    await page.mouse.up();
+    const [edit] = of(await heard(), 'edit');
+    expect(edit!.edits[0]!.text).toMatch(/^04:[0-5][05]$/);
+  });
+
+  test('where a value can not be dragged the picture says why', async () => {
+    const { page, heard } = await open();
+    await page.locator(`[data-refused="${tender.refusals[0]!.id}"]`).click();
+    expect(await page.locator('.says').textContent()).toContain('3 equal bays');
+    expect(of(await heard(), 'edit')).toEqual([]);
+  });
+});
+
+describe('time and view', () => {
+  test('the slider moves the machines and speaks the moment', async () => {
+    const { page } = await open();
+    const slider = page.locator('input[type=range]');
+    const before = await page.locator('.now').getAttribute('d');
+    const said = await slider.getAttribute('aria-valuetext');
+    await slider.focus();
+    for (let i = 0; i < 20; i++) await page.keyboard.press('ArrowRight');
+    expect(await page.locator('.now').getAttribute('d')).not.toBe(before);
+    expect(await slider.getAttribute('aria-valuetext')).not.toBe(said);
+    expect(await slider.getAttribute('aria-valuetext')).toMatch(/^\d\d:\d\d: /);
+  });
+
+  test('play runs the clock, and pauses', async () => {
+    const { page } = await open();
+    const clock = () => page.locator('.controls .clock').textContent();
+    const before = await clock();
+    await page.locator('.play').click();
+    await page.waitForFunction(was => document.querySelector('.controls .clock')?.textContent !== was, before);
+    await page.locator('.play').click();
+    const paused = await clock();
+    await page.waitForTimeout(200);
+    expect(await clock()).toBe(paused);
+  });
+
+  test('where motion is unwelcome it goes in steps of five minutes', async () => {
+    const { page } = await open(tender, { reducedMotion: true });
+    const minutes = async () => {
+      const [h = 0, m = 0] = (await page.locator('.controls .clock').textContent()).split(':').map(Number);
+      return h * 60 + m;
+    };
+    const before = await minutes();
+    await page.locator('.play').click();
+    await page.waitForFunction(
+      was => document.querySelector('.controls .clock')?.textContent !== was,
+      await page.locator('.controls .clock').textContent(),
+    );
+    expect(((await minutes()) - before + 1440) % 5).toBe(0);
+  });
+
+  test('another night, ×3, zoom, the map by residence; all of it kept over a reload', async () => {
+    const { page, kept } = await open(tender, { width: 1300, height: 860 });
+    await page.locator('[data-act="night:2"]').click();
+    expect(await page.locator('svg.bl-sheet').textContent()).toContain('Pass chart, Wed 9 Apr');
+    await page.locator('.group button', { hasText: '×3' }).click();
+    await page.locator('.group button', { hasText: '+' }).click();
+    await page.locator('select').first().selectOption('residence');
+    expect(await page.locator('svg.bl-sheet').textContent()).toContain('How long the product stays');
+    await page.screenshot({ path: join(output, 'zoomed-1300-light.png') });
+    const drawn = await page.locator('svg.bl-sheet').textContent();
+    await page.waitForTimeout(250);
+    const state = await kept();
+    await opened!.close();
+    const again = await open(tender, { width: 1300, height: 860, kept: state });
+    expect(await again.page.locator('svg.bl-sheet').textContent()).toBe(drawn);
+  });
+
+  test('nothing zooms while numbers change', async () => {
+    const { page, say } = await open(tender, { width: 1300, height: 860 });
+    const guides = () => page.locator('.guide').evaluateAll(all => all.map(each => each.getAttribute('d')));
+    const before = await guides();
+    // The deposit ends 20 m later: everything else stays where it is.
+    const text = texts[Object.keys(texts).find(name => name.endsWith('tender-2031.broom'))!]!;
+    const { place } = tender.handles.find(each => /^Touchdown22, end/.test(each.name))!;
+    const changed = {
+      ...texts,
+      '/example/tern-sands/tender-2031.broom': `${text.slice(0, place.start)}680${text.slice(place.end)}`,
+    };
+    await say({
+      type: 'show',
+      data: pictureData(await pictured('tern-sands/tender-2031.broom', changed)),
+      clock: '14:03',
+    });
+    const after = await guides();
+    const same = before.filter(each => after.includes(each));
+    expect(same.length).toBeGreaterThanOrEqual(6);
+    expect(after).not.toEqual(before);
+  });
+
+  test('tables open from the figures, and are copied', async () => {
+    const { page, heard } = await open();
+    await page.locator('[data-act="table:soak"]').click();
+    const table = page.locator('#table-soak');
+    expect(await table.locator('tbody tr').count()).toBe(tender.bays.length);
+    await table.getByRole('button', { name: 'Copy the table' }).click();
+    const [copied] = of(await heard(), 'copy');
+    expect(copied!.text.split('\n')).toHaveLength(tender.bays.length + 1);
+    await table.locator('tbody button').first().click();
+    expect(of(await heard(), 'reveal')).toHaveLength(1);
+  });
+
+  test('export gives the picture that is shown, as SVG and as PNG', async () => {
+    const { page, say, heard } = await open();
+    await say({ type: 'export', id: 1, format: 'svg' });
+    await say({ type: 'export', id: 2, format: 'png' });
+    await page.waitForFunction(
+      () =>
+        (window as unknown as { heard: { type: string }[] }).heard.filter(each => each.type === 'exported').length ===
+        2,
+    );
+    const [svg, png] = of(await heard(), 'exported').sort((a, b) => a.id - b.id);
+    expect(svg!.content).toMatch(/^<svg xmlns/);
+    expect(svg!.content).not.toMatch(/var\(|color-mix/);
+    expect(png!.content).toMatch(/^data:image\/png;base64,iVBOR/);
+    expect(png!.content.length).toBeGreaterThan(20_000);
+  });
+});
+
+describe('states', () => {
+  test('before anything is shown, and a job without a picture', async () => {
+    const { page, say, heard } = await open(undefined as unknown as PictureData, {});
+    expect(of(await heard(), 'ready')).toHaveLength(1);
+    await say({ type: 'show', data: pictureData(await pictured('tern-sands/airport.broom')), clock: '14:02' });
+    expect(await page.locator('h1').textContent()).toBe('Nothing to draw yet');
+    expect(await page.locator('.empty li').first().textContent()).toMatch(/^deposit/);
+  });
+
+  test('a fault keeps the last picture and says so; the next picture clears it', async () => {
+    const { page, say } = await open();
+    await say({ type: 'fault', message: 'The server stopped.' });
+    expect(await page.locator('h1').textContent()).toBe('The engine failed');
+    expect(await page.locator('.stale svg.bl-sheet').count()).toBe(1);
+    await say({ type: 'show', data: tender, clock: '14:05' });
+    expect(await page.locator('.stale').count()).toBe(0);
+  });
+
+  test('computing is said only when it takes long', async () => {
+    const { page, say } = await open();
+    await say({ type: 'computing' });
+    expect(await page.locator('.detail').textContent()).not.toContain('Computing');
+    await page.waitForFunction(() => document.querySelector('.detail')?.textContent?.includes('Computing'));
+    await say({ type: 'show', data: tender, clock: '14:05' });
+    expect(await page.locator('.detail').textContent()).not.toContain('Computing');
+  });
+
+  test('the order of the keyboard is the order of reading', async () => {
+    const { page } = await open();
+    const order: string[] = [];
+    for (let i = 0; i < 80; i++) {
+      await page.keyboard.press('Tab');
+      order.push(
+        await page.evaluate(() => {
+          const at = document.activeElement;
+          return at?.closest('.head')
+            ? 'head'
+            : at?.closest('.figures')
+              ? 'figures'
+              : at?.closest('.control-bar')
+                ? 'bar'
+                : at?.closest('.lists')
+                  ? 'lists'
+                  : 'none';
+        }),
+      );
+      if (order.at(-1) === 'lists') break;
+    }
+    expect([...new Set(order)]).toEqual(['head', 'figures', 'bar', 'lists']);
+  });
+});
+
+test('a frame of the moving time costs little main-thread work on the largest example', async () => {
+  const { page } = await open(tender, { width: 1900, height: 1000 });
+  const session = await page.context().newCDPSession(page);
+  await session.send('Performance.enable');
+  const busy = async () => {
+    const { metrics } = await session.send('Performance.getMetrics');
+    return metrics.find(each => each.name === 'TaskDuration')!.value;
+  };
+  const frames = 60;
+  const before = await busy();
+  await page.evaluate(async count => {
+    const slider = document.querySelector<HTMLInputElement>('input[type=range]')!;
+    for (let i = 0; i < count; i++) {
+      slider.value = String(Number(slider.value) + 60);
+      slider.dispatchEvent(new Event('input', { bubbles: true }));
+      await new Promise(done => requestAnimationFrame(done));
+    }
+  }, frames);
+  const perFrame = (1000 * ((await busy()) - before)) / frames;
+  console.log(`main-thread work: ${perFrame.toFixed(2)} ms a frame`);
+  // The aim is 8 ms; the ceiling only catches a picture that is drawn anew for every frame, on a busy machine.
+  expect(perFrame).toBeLessThan(60);
+});
