@@ -1,4 +1,5 @@
-// `npm start`: sets up what is missing, then checks the full example job and prints what was computed from it.
+// `npm start`: sets up what is missing, checks the full example job and prints what was computed from it, then serves an
+// editor in the browser. `npm start -- --once` stops after the printout.
 import { ensurePackages, run } from './setup.mjs';
 
 const EXAMPLE = 'examples/tern-sands/tender-2031.broom';
@@ -17,7 +18,7 @@ const derived = run(BROOMLINE, ['derive', EXAMPLE]);
 
 console.log(`
 What to try next
-  Open ${EXAMPLE}, change a number, and run npm start again.
+  Open ${EXAMPLE}, change a number, and run npm start -- --once again.
   npx broomline explain ${EXAMPLE} North.product      where a number comes from
   npx broomline check examples/wrong-on-purpose.broom                  what findings look like
   npx broomline --help                                                 everything else
@@ -25,6 +26,7 @@ What to try next
 Broomline computes and checks what the text says. It certifies nothing. The airport operator's rules, the safety data
 sheet, local codes and the judgement of a licensed engineer come before anything it prints.`);
 process.exitCode = Math.max(checked, derived);
+if (!process.argv.includes('--once')) process.exitCode = Math.max(process.exitCode, run('.tools/serve.mjs'));
 
 function heading(text) {
   console.log(`\n── ${text} ${'─'.repeat(Math.max(0, 110 - text.length))}\n`);

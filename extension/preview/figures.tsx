@@ -170,14 +170,12 @@ export function Figures(props: FiguresProps) {
     event.preventDefault();
   };
 
+  const size = { width: layout.width, height: layout.height, viewBox: `0 0 ${layout.width} ${layout.height}` };
   return (
-    <svg
-      class="bl-sheet"
-      width={layout.width}
-      height={layout.height}
-      viewBox={`0 0 ${layout.width} ${layout.height}`}
-      aria-label="Runway, soak, passes and machines"
+    <div
+      class="sheet"
       role="group"
+      aria-label="Runway, soak, passes and machines"
       onPointerDown={down}
       onPointerMove={move}
       onPointerUp={up}
@@ -189,16 +187,22 @@ export function Figures(props: FiguresProps) {
       onWheel={wheel}
       onKeyDown={key}
       onFocusOut={event => {
-        if (drag?.byKey && (event.target as Element).getAttribute('data-handle') === drag.handle.id)
+        if (drag?.byKey && (event.target as Element).getAttribute('data-handle') === drag.handle.id) {
           props.setDrag(undefined, false);
+        }
       }}
     >
-      {still}
-      <Moment data={data} view={view} layout={layout} id="bl" />
-      {frames}
-      <Crosshair layout={layout} hover={hover} />
-      {grips}
-    </svg>
+      <svg class="bl-sheet" role="presentation" {...size}>
+        {still}
+      </svg>
+      {/* What moves lies in a picture of its own, so that moving it does not paint the rest again. */}
+      <svg class="bl-sheet over" role="presentation" {...size}>
+        <Moment data={data} view={view} layout={layout} id="bl" />
+        {frames}
+        <Crosshair layout={layout} hover={hover} />
+        {grips}
+      </svg>
+    </div>
   );
 }
 

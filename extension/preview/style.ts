@@ -10,6 +10,8 @@ html, body { margin: 0; padding: 0; }
 body { background: var(--bl-paper); color: var(--bl-ink); font-family: var(--vscode-font-family, 'DejaVu Sans', sans-serif); font-size: 12px; line-height: 1.35; }
 button, input, select { font: inherit; color: inherit; }
 .visually-hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
+/* Clicks go through what lies over the deposits and bays without being a thing of its own. */
+.wet, .trail, .ring, .ring-halo, .halo { pointer-events: none; }
 :focus-visible { outline: 2px solid var(--bl-focus); outline-offset: 1px; }
 
 .head { padding: 8px 12px 6px; border-bottom: 1px solid var(--bl-rule); }
@@ -35,10 +37,13 @@ button, input, select { font: inherit; color: inherit; }
 
 .body { display: block; }
 .figures { position: relative; }
-.figures svg { display: block; touch-action: none; user-select: none; }
+.sheet { position: relative; touch-action: none; user-select: none; }
+.sheet svg { display: block; will-change: transform; }
+.sheet .over { position: absolute; top: 0; left: 0; background: none; pointer-events: none; }
+.over [data-thing], .over [data-handle], .over [data-refused] { pointer-events: auto; }
 .figures.panned { cursor: grab; }
 .stale .figures, .stale .facts { filter: grayscale(1); opacity: 0.5; }
-.figures text, .figures .plate { pointer-events: none; }
+.figures text, .figures .plate, .now, .guide, .rule, .wet, .trail, .leader, .back, .due, .heavy { pointer-events: none; }
 [data-thing], [data-act] { cursor: pointer; }
 [data-thing] text, [data-act] text { pointer-events: auto; }
 [data-thing]:hover > .pass { stroke-width: 1.8; }

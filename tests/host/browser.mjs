@@ -18,7 +18,7 @@ const FLAGS = [
  * Opens a window.
  * @returns `{ page, outside, close }`; `outside` holds the addresses beyond localhost that were asked for, and not given.
  */
-export async function openBrowser(executablePath, { width = 1280, height = 800 } = {}) {
+export async function openBrowser(executablePath, { width = 1280, height = 800, theme = 'light' } = {}) {
   const profile = mkdtempSync(join(tmpdir(), 'broomline-window-'));
   // Without this the service worker of the preview is refused as third-party, and the preview stays blank.
   mkdirSync(join(profile, 'Default'), { recursive: true });
@@ -27,6 +27,7 @@ export async function openBrowser(executablePath, { width = 1280, height = 800 }
     executablePath,
     args: FLAGS,
     viewport: { width, height },
+    colorScheme: theme,
     permissions: ['clipboard-read', 'clipboard-write'],
   });
   const outside = [];

@@ -2,7 +2,7 @@
 // names of hosts: `npm run test:host -- browser node packed person`. The last line is the counts as JSON.
 //
 // What can't be installed here (no network, no Chromium) is skipped, counted as skipped, and said.
-import { cpSync, existsSync, mkdirSync, mkdtempSync, rmSync, statSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
@@ -145,9 +145,8 @@ async function asPerson() {
   const browser = ensureBrowser();
   const editor = ensureWebEditor();
   if (!browser || editor.trouble) return skipped(editor.trouble ?? 'there is no Chromium.');
-  if (!existsSync(join(host, 'person.mjs'))) return skipped('not written yet.');
   const { person } = await import('./person.mjs');
-  return person({ browser, editor, folder: copyOfExamples(), out });
+  return person({ browser, editor, folder: copyOfExamples(), out, stage: stagedExtension });
 }
 
 // --- counting ---
@@ -175,12 +174,20 @@ function skipped(why) {
   return { passed: 0, failed: 0, skipped: 1 };
 }
 
-/** What is packed, and the suite in it: in a browser, tests are only found inside the extension's own folder. */
-function stagedExtension() {
+/**
+ * What is packed, and the suite in it: in a browser, tests are only found inside the extension's own folder. Settings of
+ * the editor go in as defaults, since its own are in the browser's storage.
+ */
+function stagedExtension(settings) {
   const folder = join(out, 'extension');
   rmSync(folder, { recursive: true, force: true });
   for (const name of packedFiles()) cpSync(join(extension, name), join(folder, name));
   cpSync(join(out, 'web.js'), join(folder, 'suite.js'));
+  if (settings) {
+    const manifest = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
+    Object.assign(manifest.contributes.configurationDefaults, settings);
+    writeFileSync(join(folder, 'package.json'), JSON.stringify(manifest));
+  }
   return folder;
 }
 

@@ -350,11 +350,13 @@ async function reveal(place: Place): Promise<void> {
   const document = await specAt(place.file);
   const visible = vscode.window.visibleTextEditors.find(each => each.document === document);
   const range = rangeIn(document, place);
-  await vscode.window.showTextDocument(document, {
+  const editor = await vscode.window.showTextDocument(document, {
     viewColumn: visible?.viewColumn ?? vscode.ViewColumn.One,
-    selection: range,
     preview: visible === undefined,
   });
+  // The cursor goes to the beginning, where the name stands.
+  editor.selection = new vscode.Selection(range.end, range.start);
+  editor.revealRange(range, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
 }
 
 /** The document of a spec. Nothing else is opened for the panel, whatever address it names. */
