@@ -25,7 +25,7 @@ export function renderSheet(data: PictureData, options: RenderOptions): string {
   const view = options.view ?? (drawn ? firstView(data) : undefined);
   const layout = view && drawn ? layoutOf(data, view, width, options.height ?? Math.max(560, width * 0.55)) : undefined;
   const height = head.height + (layout?.height ?? 24 * data.missing.length) + 8;
-  return renderToString(
+  const drawing = renderToString(
     <svg
       xmlns="http://www.w3.org/2000/svg"
       class="bl-sheet"
@@ -52,6 +52,8 @@ export function renderSheet(data: PictureData, options: RenderOptions): string {
       )}
     </svg>,
   );
+  // An empty path has no value to its attribute in HTML; XML wants one. It draws nothing: out with it.
+  return drawing.replace(/<path[^<>]* d(?: [^<>]*)?><\/path>/g, '');
 }
 
 /** Title, verdict and its numbers, above the figures. */

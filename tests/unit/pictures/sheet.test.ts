@@ -128,6 +128,24 @@ describe('colours', () => {
   });
 });
 
+test('a picture is well-formed XML: every tag is whole, every attribute has its value', () => {
+  for (const name of names) {
+    for (const width of [560, 1300]) {
+      const svg = renderSheet(dataOf(name), { width });
+      const tags = svg.match(/<[^!][^>]*>/g) ?? [];
+      const whole = /^<(?:\/[a-zA-Z]+|[a-zA-Z]+(?:\s+[\w:-]+="[^"<]*")*\s*\/?)>$/;
+      expect(tags.filter(tag => !whole.test(tag))).toEqual([]);
+      const open: string[] = [];
+      for (const tag of tags) {
+        const word = /^<\/?([a-zA-Z]+)/.exec(tag)![1]!;
+        if (tag.startsWith('</')) expect(open.pop()).toBe(word);
+        else if (!tag.endsWith('/>')) open.push(word);
+      }
+      expect(open).toEqual([]);
+    }
+  }
+});
+
 test('what stands in the text can not become markup', async () => {
   const texts = exampleTexts();
   const key = Object.keys(texts).find(name => name.endsWith('first-job.broom'))!;
