@@ -4,6 +4,7 @@ import { copyFileSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync,
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { buildPreview } from './preview.mjs';
 
 const root = fileURLToPath(new URL('..', import.meta.url));
 const dist = join(root, 'extension', 'dist');
@@ -44,7 +45,6 @@ const BUNDLES = [
     external: ['vscode'],
   },
   { ...forBrowser, entryPoints: ['server/main/browser.ts'], outfile: 'worker.js', format: 'iife' },
-  { ...forBrowser, entryPoints: ['extension/preview/main.tsx'], outfile: 'preview.js', format: 'iife', inject: [] },
 ];
 
 export async function buildExtension() {
@@ -54,20 +54,7 @@ export async function buildExtension() {
   for (const name of ['language-configuration.json', 'broomline.tmLanguage.json'])
     copyFileSync(join(root, 'syntaxes', name), join(dist, name));
   writeFileSync(join(dist, 'samples.json'), JSON.stringify(samples()));
-  writeFileSync(join(dist, 'preview.css'), await previewStyle());
-}
-
-/** The style sheet of the preview, which is code: the same colours serve pictures that are exported. */
-async function previewStyle() {
-  const { outputFiles } = await build({
-    absWorkingDir: root,
-    entryPoints: ['extension/preview/style.ts'],
-    bundle: true,
-    write: false,
-    format: 'esm',
-  });
-  const code = `data:text/javascript;base64,${Buffer.from(outputFiles[0].contents).toString('base64')}`;
-  return (await import(code)).previewStyle();
+  await buildPreview(dist);
 }
 
 /** Text of every example by its path below examples/. */

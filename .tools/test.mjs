@@ -13,6 +13,7 @@ ensurePackages();
 const counts = { passed: 0, failed: 0, skipped: 0 };
 step('grammar', '.tools/generate.mjs');
 step('types', 'node_modules/typescript/bin/tsc', ['--noEmit', '-p', 'tsconfig.json']);
+step('types of the preview', 'node_modules/typescript/bin/tsc', ['--noEmit', '-p', 'extension/preview']);
 step('format and lint', 'node_modules/@biomejs/biome/bin/biome', ['check', '.']);
 step('build', '.tools/build.mjs');
 runTests();

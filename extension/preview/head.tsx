@@ -55,14 +55,14 @@ export function Head({ data, before, trouble, computing, reveal, cure, open }: H
           )}
           {!trouble && finding && (
             <>
+              <button type="button" class="plain" onClick={() => reveal(finding.place)}>
+                {finding.line === undefined ? 'Show in the text' : `Line ${finding.line}`}
+              </button>
               {finding.fixes.slice(0, 3).map((fix, i) => (
                 <button type="button" class="cure" onClick={() => cure(verdict.finding!, i)}>
                   {fix.title}
                 </button>
               ))}
-              <button type="button" class="plain" onClick={() => reveal(finding.place)}>
-                {finding.line === undefined ? 'Show in the text' : `Line ${finding.line}`}
-              </button>
             </>
           )}
         </div>
@@ -108,11 +108,16 @@ function FactItem({ fact, before, reveal }: { fact: Fact; before: Fact | undefin
     <>
       <span class="label">{fact.label}</span>
       <br />
-      {changed && <span class="before">{before.value} → </span>}
       <span class="value">{fact.value}</span> {fact.unit}
       {fact.gauge && <Gauge {...fact.gauge} missed={fact.sign !== undefined} />}
       {!fact.gauge && <br />}
-      <span class="below">{fact.below}</span>
+      {changed ? (
+        <span class="before">
+          was {before.value} {before.unit}
+        </span>
+      ) : (
+        <span class="below">{fact.below}</span>
+      )}
     </>
   );
   const name = fact.sign ? 'fact missed' : 'fact';

@@ -1,7 +1,7 @@
 /** Where the figures of the sheet stand and how metres, offsets and seconds become pixels. One axis for all that share it. */
 import { scaleLinear } from 'd3-scale';
 import type { Range } from '../tracks/track.ts';
-import type { NightPicture, PictureData, RunwayPicture } from './data.ts';
+import type { BayPicture, NightPicture, PictureData, RunwayPicture } from './data.ts';
 
 /** What is looked at: the state of a preview, and of a picture that is exported. */
 export interface SheetView {
@@ -147,12 +147,29 @@ export function spanOf(night: NightPicture): Range {
   return [night.start, night.end];
 }
 
-/** What a preview shows first: the night with the least to spare, half an hour into its spraying, the whole job along. */
+/** What a preview shows first: the night in which a limit is missed by most, else the one with the least to spare. */
 export function firstView(data: PictureData): SheetView {
   const spare = (night: NightPicture): number => (night.handBack ?? Infinity) - night.clear;
-  const worst = data.bays.find(bay => bay.state !== 'kept' && bay.night !== undefined)?.night;
+  const beyond = (bay: BayPicture): number =>
+    bay.state === 'over'
+      ? (bay.residence?.greatest.seconds ?? 0) - (bay.limits.residence ?? 0)
+      : (bay.limits.soak ?? 0) - (bay.soak?.least.seconds ?? 0);
+  const [worst] = data.bays
+    .filter(bay => bay.state !== 'kept' && bay.night !== undefined)
+    .toSorted((a, b) => beyond(b) - beyond(a));
   const tightest = data.nights.reduce((best, night, i) => (spare(night) < spare(data.nights[best]!) ? i : best), 0);
-  return nightView(data, { runway: 0, night: 0, time: 0, clock: 'soak' }, worst ?? tightest);
+  const view = nightView(data, { runway: 0, night: 0, time: 0, clock: 'soak' }, worst?.night ?? tightest);
+  if (!worst) return view;
+  // Where a limit is missed the map shows the clock that misses it, and the time stands where its bay is worked on.
+  const tool = data.activities.find(
+    each => each.work === worst.work && each.bay === worst.number && (each.does === 'agitate' || each.does === 'jet'),
+  );
+  return {
+    ...view,
+    bay: worst.id,
+    clock: worst.state === 'over' ? 'residence' : 'soak',
+    ...(tool && { time: (tool.start + tool.end) / 2 }),
+  };
 }
 
 /** The view turned to a night, at the moment when its first tool begins. */
@@ -233,6 +250,9 @@ export function legibleAlong(data: PictureData, view: SheetView, width: number):
   const total = stretches.reduce((sum, [a, b]) => sum + b - a, 0);
   const narrowest = Math.min(...tonight.map(bay => bay.x[1] - bay.x[0]));
   if ((narrowest * w) / total >= legibleBay) return stretches;
+  const asked = data.bays.find(bay => bay.id === view.bay && bay.state !== 'kept');
+  const holding = asked && stretches.find(each => asked.x[1] > each[0] && asked.x[0] < each[1]);
+  if (holding) return [holding];
   const count = (range: Range): number => tonight.filter(bay => bay.x[1] > range[0] && bay.x[0] < range[1]).length;
   return [stretches.reduce((best, each) => (count(each) > count(best) ? each : best), stretches[0]!)];
 }

@@ -244,7 +244,7 @@ describe('direct editing', () => {
     });
     await say({ type: 'whatIf', id, data: { ...tender, verdict: { ...tender.verdict, facts } } });
     expect(await page.locator('h1').textContent()).not.toContain('out of date');
-    expect((await page.locator('.fact .before').allInnerTexts()).map(each => each.trim())).toEqual(['1 663 →']);
+    expect((await page.locator('.fact .before').allInnerTexts()).map(each => each.trim())).toEqual(['was 1 663 L']);
     await page.screenshot({ path: join(output, 'dragging-640-light.png') });
     await page.keyboard.press('Escape');
     await page.mouse.up();
