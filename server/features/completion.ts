@@ -264,14 +264,9 @@ function tableSnippet(type: ValueType & { readonly is: 'table' }): string {
 }
 
 function kindItem(place: Place, kind: BlockKind, sortText: string): CompletionItem {
-  const name =
-    kind.called === 'designator'
-      ? ' "${1:04}"'
-      : kind.called === 'nothing'
-        ? ''
-        : kind.called === 'name or nothing'
-          ? ''
-          : ' ${1:Name}';
+  // biome-ignore lint/suspicious/noTemplateCurlyInString: the places of a snippet
+  const names = { designator: ' "${1:04}"', nothing: '', 'name or nothing': '', name: ' ${1:Name}' } as const;
+  const name = names[kind.called];
   let blank = name === '' ? 0 : 1;
   const lines = [...propertyTable(kind)]
     .filter(([, { property }]) => property.required)

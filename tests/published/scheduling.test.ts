@@ -94,7 +94,10 @@ function known({ published, verified }: Instance): { least: number; most: number
 }
 
 describe('random runway jobs', () => {
-  const jobs = Array.from({ length: 220 }, (_, k) => ({ seed: 500 + k, size: [20, 25, 30, 20, 35, 25, 40, 20, 30, 60][k % 10]! }));
+  const jobs = Array.from({ length: 220 }, (_, k) => ({
+    seed: 500 + k,
+    size: [20, 25, 30, 20, 35, 25, 40, 20, 30, 60][k % 10]!,
+  }));
 
   // The schedule is checked by code of its own; CP-SAT is asked for one that ends earlier and has to prove that there is none.
   // A job that either solver does not settle in its budget says nothing about agreement and is not counted.

@@ -107,8 +107,8 @@ async function proofOf(text: string, nameOf = (name: string): string => name) {
       ),
       ...Object.fromEntries(
         (['contacts', 'rinses', 'jets', 'pickups'] as const).map(count => {
-          const { least, greatest } = exposure[count];
-          return [count, [least?.count, greatest?.count]];
+          const { least, most } = exposure[count];
+          return [count, [least.count, most.count]];
         }),
       ),
       gaps: exposure.gaps.map(gap => gap.kind).toSorted(),
