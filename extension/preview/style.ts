@@ -23,7 +23,7 @@ button, input, select { font: inherit; color: inherit; }
 .counts button, .plain { text-align: left; background: none; border: none; padding: 0 2px; cursor: pointer; display: inline-flex; gap: 4px; align-items: center; }
 .counts button:hover, .plain:hover { text-decoration: underline; }
 .cures { grid-column: 2 / -1; display: flex; flex-wrap: wrap; gap: 6px; align-items: center; min-height: 24px; margin-top: 4px; }
-.head .cures { max-height: 24px; overflow: hidden; padding: 2px; margin: 2px -2px -2px; }
+.head .cures { max-height: 54px; overflow: hidden; padding: 2px; margin: 2px -2px -2px; }
 .cure { background: var(--bl-faint); border: 1px solid var(--bl-border); border-radius: 2px; padding: 2px 8px; cursor: pointer; text-align: left; }
 .cure:hover { background: var(--bl-rule); }
 .facts { display: grid; grid-template-columns: repeat(auto-fit, minmax(76px, auto)); justify-content: space-between; gap: 4px 10px; margin: 6px 0 0; padding: 6px 0 0; border-top: 1px solid var(--bl-rule); list-style: none; }

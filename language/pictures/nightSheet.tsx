@@ -38,6 +38,7 @@ export function NightSheet(props: FigureProps) {
   const { data, view, layout, id } = props;
   const { right, time } = layout;
   const night = data.nights[view.night]!;
+  const title = night.clock === undefined ? 'Machines' : 'Night sheet';
   const columns = columnsOf(data, layout, view.night);
   const activities = data.activities
     .map((activity, index) => ({ activity, index }))
@@ -45,11 +46,11 @@ export function NightSheet(props: FigureProps) {
   return (
     <g>
       <T x={right.x} y={time.title} size={13} bold>
-        {cut('Night sheet', right.w, 13, true)}
+        {cut(title, right.w, 13, true)}
       </T>
       {columns.recall && (
         <T x={right.x + right.w} y={time.title} anchor="end" tone="quiet">
-          {fitting(right.w - textWidth('Night sheet', 13, true) - 8, ['recall, min to clear', 'recall, min']) ?? ''}
+          {fitting(right.w - textWidth(title, 13, true) - 8, ['recall, min to clear', 'recall, min']) ?? ''}
         </T>
       )}
       <Heads {...props} columns={columns} />

@@ -3,7 +3,7 @@ import { scaleLinear } from 'd3-scale';
 import type { Range } from '../tracks/track.ts';
 import type { BayPicture, PictureData } from './data.ts';
 import type { Clock, SheetView } from './layout.ts';
-import { type Limit, minuteRange, misses } from './minutes.ts';
+import { type Limit, minuteRange, minutes, misses } from './minutes.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
 import { type FigureProps, factorText, Offsets, polygon } from './plan.tsx';
 import { boxOf, fitting, textWidth } from './text.ts';
@@ -172,7 +172,10 @@ function numbersOf(bay: BayPicture, view: SheetView, part: Range, { layout, room
     const [least, greatest] = [Math.min(...list), Math.max(...list)];
     const bad = misses(least, limit) || misses(greatest, limit);
     const sign = bad ? 12 : 0;
-    const text = fitting(part[1] - part[0] - 4 - sign, [minuteRange(least, greatest, limit)], 11, bad);
+    // Where both ends do not fit, the one that counts.
+    const one = view.clock === 'soak' ? `≥${minutes(least, limit)}` : `≤${minutes(greatest, limit)}`;
+    const wordings = [minuteRange(least, greatest, limit), one, one.slice(1)];
+    const text = fitting(part[1] - part[0] - 4 - sign, wordings, 11, bad);
     if (!text) return null;
     const x = (part[0] + part[1]) / 2 - sign / 2;
     const y = top + (i + 0.5) * height + 4;
