@@ -1,5 +1,5 @@
 // The tests in a real VS Code: one suite in three hosts, then the window as a person uses it. `npm run test:host`, or with
-// names of hosts: `npm run test:host -- browser node packed person`. The last line is the counts as JSON.
+// names of hosts: `npm run test:host -- browser node packed person`. The counts go to tests/output/host/counts.json.
 //
 // What can't be installed here (no network, no Chromium) is skipped, counted as skipped, and said.
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -37,6 +37,7 @@ for (const name of wanted.length > 0 ? wanted : Object.keys(HOSTS)) {
   for (const key of Object.keys(total)) total[key] += counts[key] ?? 0;
 }
 console.log(JSON.stringify(total));
+writeFileSync(join(out, 'counts.json'), JSON.stringify(total));
 process.exit(total.failed === 0 ? 0 : 1);
 
 async function prepare() {
@@ -146,7 +147,12 @@ async function asPerson() {
   const editor = ensureWebEditor();
   if (!browser || editor.trouble) return skipped(editor.trouble ?? 'there is no Chromium.');
   const { person } = await import('./person.mjs');
-  return person({ browser, editor, folder: copyOfExamples(), out, stage: stagedExtension });
+  const counts = await person({ browser, editor, folder: copyOfExamples(), out, stage: stagedExtension });
+  // Those of the README, when they are asked for.
+  if (process.argv.includes('--keep-pictures') && counts.failed === 0)
+    for (const theme of ['light', 'dark'])
+      cpSync(join(out, `editor-1280x800-${theme}.png`), join(root, 'examples', 'pictures', `editor-${theme}.png`));
+  return counts;
 }
 
 // --- counting ---
@@ -154,7 +160,8 @@ async function asPerson() {
 function countsFrom(lines, code) {
   const line = lines.find(each => each.includes('BROOMLINE-COUNTS'));
   for (const each of lines)
-    if (/passed {2}|FAILED {2}|activation took|^ {4}at |Error/.test(each)) console.log(each.trimEnd());
+    if (/^passed {2}|^FAILED {2}|^activation took|^AssertionError|^\s+at .*suite/.test(each))
+      console.log(each.trimEnd());
   if (line === undefined) {
     console.log(lines.slice(-40).join('\n'));
     return { passed: 0, failed: 1, skipped: 0 };

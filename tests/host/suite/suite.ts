@@ -265,6 +265,23 @@ suite('the extension in an editor', () => {
     await closeOthers();
   });
 
+  test('the picture is written as SVG and as PNG', async () => {
+    await open(TENDER);
+    const [svg, png] = [uriOf('out.svg'), uriOf('out.png')];
+    await vscode.commands.executeCommand('broomline.exportPicture', 'svg', svg);
+    const drawn = new TextDecoder().decode(await vscode.workspace.fs.readFile(svg));
+    assert.match(drawn, /^<svg [^>]*xmlns="http:\/\/www\.w3\.org\/2000\/svg"/);
+    assert.isAbove(drawn.length, 20_000);
+    assert.notMatch(drawn, /var\(--/, 'it needs no colours of an editor');
+    await vscode.commands.executeCommand('broomline.exportPicture', 'png', png);
+    const bytes = await vscode.workspace.fs.readFile(png);
+    assert.deepEqual([...bytes.slice(0, 4)], [0x89, 0x50, 0x4e, 0x47]);
+    assert.isAbove(bytes.length, 20_000);
+    await vscode.workspace.fs.delete(svg);
+    await vscode.workspace.fs.delete(png);
+    await closeOthers();
+  });
+
   test('the page of a check opens', async () => {
     await open(TENDER);
     await vscode.commands.executeCommand('broomline.showCheckPage', 'deposits-overlap');
