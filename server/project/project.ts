@@ -61,6 +61,8 @@ export class Project {
   private readonly uses = new Map<string, readonly string[]>();
   private readonly usedBy = new Map<string, Set<string>>();
   private readonly memory = new Map<string, Known>();
+  /** How often a file changed on disk, so that one that changes while it is read is noticed. */
+  private readonly touches = new Map<string, number>();
   private readonly loader: Loader;
   private loading: Promise<unknown> = Promise.resolve();
 
@@ -153,6 +155,7 @@ export class Project {
   /** A file on disk changed, came or went. The editor's own text stands above it. */
   touched(address: string): void {
     const key = keyOf(address);
+    this.touches.set(key, (this.touches.get(key) ?? 0) + 1);
     this.shared.syntax.Failures.clear(URI.parse(key));
     if (this.buffers.has(key)) return;
     this.forget(key);
@@ -334,12 +337,18 @@ export class Project {
   }
 
   private async read(uri: URI): Promise<BroomDocument> {
-    const document = await this.shared.workspace.LangiumDocumentFactory.fromUri<Document>(uri);
-    this.flush();
-    const known = this.documentOf(uri.toString());
-    if (known !== undefined) return known;
-    this.adopt(document);
-    return document;
+    const key = uri.toString();
+    for (;;) {
+      const touches = this.touches.get(key);
+      const document = await this.shared.workspace.LangiumDocumentFactory.fromUri<Document>(uri);
+      this.flush();
+      const known = this.documentOf(key);
+      if (known !== undefined) return known;
+      // A file that changed while it was read is read again, or its old text would stand until the next change.
+      if (this.touches.get(key) !== touches) continue;
+      this.adopt(document);
+      return document;
+    }
   }
 
   private adopt(document: BroomDocument): void {
