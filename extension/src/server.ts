@@ -2,6 +2,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import { z } from 'zod';
+import { ImprovedNotification } from '../../server/protocol.ts';
 
 interface Message<P extends z.ZodType, R extends z.ZodType> {
   readonly method: string;
@@ -12,10 +13,27 @@ interface Message<P extends z.ZodType, R extends z.ZodType> {
 export class Server {
   readonly client: BaseLanguageClient;
   readonly log: vscode.LogOutputChannel;
+  /** Fires with the address of a file whose schedule has become better, or is final. */
+  readonly onImproved: vscode.Event<string>;
 
   constructor(client: BaseLanguageClient, log: vscode.LogOutputChannel) {
     this.client = client;
     this.log = log;
+    const improved = new vscode.EventEmitter<string>();
+    this.onImproved = improved.event;
+    client.registerFeature({
+      // The server tells only those who said that they know what is told.
+      fillClientCapabilities: capabilities => {
+        capabilities.experimental = { ...capabilities.experimental, broomline: {} };
+      },
+      initialize: () => {},
+      getState: () => ({ kind: 'static' }),
+      clear: () => {},
+    });
+    client.onNotification(ImprovedNotification.method, (params: unknown) => {
+      const told = ImprovedNotification.params.safeParse(params);
+      if (told.success) improved.fire(told.data.uri);
+    });
   }
 
   /** Starts; fulfilled once the server answers. That it can't be started is said once, with a way to the log. */

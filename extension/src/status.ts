@@ -49,6 +49,7 @@ export function registerStatus(context: vscode.ExtensionContext, server: Server)
     schedule,
     later,
     vscode.window.onDidChangeActiveTextEditor(soon),
+    server.onImproved(soon),
     vscode.languages.onDidChangeDiagnostics(({ uris }) => {
       const active = vscode.window.activeTextEditor?.document.uri.toString();
       if (uris.some(uri => uri.toString() === active)) soon();

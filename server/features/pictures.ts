@@ -30,7 +30,7 @@ export const pictures: Feature = {
       return { uri: address, version: versionOf(address), picture, broken: brokenIn(document) };
     });
 
-    const trial = new Trial(project);
+    const trial = new Trial(project, session.environment.clock);
     const whatIfType = new ProtocolRequestType<WhatIfParams, WhatIfAnswer, never, void, void>(WhatIfRequest.method);
     session.on(whatIfType, WhatIfRequest.params, async ({ uri, edits }, pace): Promise<WhatIfAnswer> => {
       const { document, address } = await session.about(uri, pace.token, { textOnly: true });
@@ -52,29 +52,12 @@ function picturedWith(analysis: Analysis, documentOf: (key: string) => BroomDocu
 
 /** The first place where the text itself can't be read. */
 function brokenIn(document: BroomDocument): PictureAnswer['broken'] {
-  const [problem] = problemsOf(document).filter(each => UNREADABLE.has(each.code));
+  const problem = problemsOf(document).find(each => each.severity === 'error');
   if (problem === undefined) return null;
   const { message, offset, end } = problem;
-  const place = { file: document.uri.toString(), start: offset, end };
-  return { message, line: document.textDocument.positionAt(offset).line + 1, place };
+  const line = document.textDocument.positionAt(offset).line + 1;
+  return { message, line, place: { file: document.uri.toString(), start: offset, end } };
 }
-
-/** Mistakes after which the blocks around them are no longer those that the author means. */
-const UNREADABLE: ReadonlySet<string> = new Set([
-  'block-not-closed',
-  'brace-missing',
-  'bracket-not-closed',
-  'comment-not-closed',
-  'missing-colon',
-  'missing-value',
-  'missing-operand',
-  'strange-character',
-  'stray-brace',
-  'stray-bracket',
-  'string-not-closed',
-  'too-deeply-nested',
-  'unreadable-text',
-]);
 
 /**
  * A second workspace over the texts that the project has, in which edits are tried. It is kept while something is dragged,
@@ -82,6 +65,7 @@ const UNREADABLE: ReadonlySet<string> = new Set([
  */
 class Trial {
   private readonly project: Project;
+  private readonly clock: () => number;
   private readonly texts = new Map<string, string>();
   private workspace: Workspace | undefined;
   private edited: readonly string[] = [];
@@ -90,8 +74,9 @@ class Trial {
   /** One try at a time: each changes the workspace. */
   private last: Promise<unknown> = Promise.resolve();
 
-  constructor(project: Project) {
+  constructor(project: Project, clock: () => number) {
     this.project = project;
+    this.clock = clock;
   }
 
   picture(main: BroomDocument, edits: WhatIfParams['edits'], step: () => Promise<void>): Promise<PictureData> {
@@ -119,7 +104,10 @@ class Trial {
     const document = documentOf(key);
     if (document === undefined) throw refused('The file can not be read any more.');
     const { asOf } = this.project;
-    return picturedWith(analyse(document, workspace, asOf === undefined ? {} : { asOf }), documentOf);
+    const began = this.clock();
+    // Whoever drags sees the first schedule at once; the best one is looked for after the drop.
+    const enough = () => this.clock() - began > LONGEST;
+    return picturedWith(analyse(document, workspace, { enough, ...(asOf !== undefined && { asOf }) }), documentOf);
   }
 
   /** The workspace with the project's texts as they are now. */
@@ -141,6 +129,9 @@ class Trial {
   }
 }
 
+/** Milliseconds after which a try settles for the schedule it has. */
+const LONGEST = 150;
+
 /** Only texts that the project has read already are here, so nothing outside its folders can be reached. */
 function overTexts(texts: ReadonlyMap<string, string>): FileSystemProvider {
   return asFileSystem({
@@ -149,7 +140,12 @@ function overTexts(texts: ReadonlyMap<string, string>): FileSystemProvider {
       if (text === undefined) throw new Error('not read by the project');
       return text;
     },
-    readDirectory: async (): Promise<readonly FileSystemNode[]> => [],
+    readDirectory: async (folder): Promise<readonly FileSystemNode[]> => {
+      const base = `${folder.toString().replace(/\/$/, '')}/`;
+      const names = [...texts.keys()].filter(key => key.startsWith(base)).map(key => key.slice(base.length).split('/'));
+      const isFile = new Map(names.map(([name = '', ...more]) => [name, more.length === 0]));
+      return [...isFile].map(([name, file]) => ({ isFile: file, isDirectory: !file, uri: URI.parse(base + name) }));
+    },
     exists: async uri => texts.has(uri.toString()),
   });
 }

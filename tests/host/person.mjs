@@ -204,6 +204,9 @@ async function asPerson(page, step, { theme, picture }) {
     await page.mouse.move(x, y);
     await page.mouse.down();
     for (let i = 1; i <= 12; i += 1) await page.mouse.move(x + i, y);
+    await until('the verdict says what would be', async () =>
+      /was \d/.test((await inside.locator('.head').textContent()) ?? ''),
+    );
     await picture('drag');
     await page.mouse.up();
     await until('the number is another', async () => !/\n\s*150\s+8\s+8/.test(await text()));

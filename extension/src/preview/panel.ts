@@ -125,7 +125,10 @@ export class Preview {
       vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
         if (document.languageId === LANGUAGE && contentChanges.length > 0) this.soon();
       }),
-      // A library may have changed on disk, or the search for a schedule have come further: the findings tell.
+      server.onImproved(uri => {
+        if (uri === this.spec) this.soon();
+      }),
+      // A library may have changed on disk: the findings tell.
       vscode.languages.onDidChangeDiagnostics(({ uris }) => {
         if (uris.some(uri => uri.toString() === this.spec)) this.soon();
       }),
