@@ -36,7 +36,14 @@ const forBrowser = { ...common, platform: 'browser', target: 'es2022' };
 /** Entry, output, and what is particular about each bundle. */
 const BUNDLES = [
   { ...forNode, entryPoints: ['extension/src/node.ts'], outfile: 'node.cjs', external: ['vscode'] },
-  { ...forNode, entryPoints: ['server/main/server.ts'], outfile: 'server.cjs' },
+  // One file for both. It asks for Node's modules in functions that a browser never calls.
+  {
+    ...forNode,
+    entryPoints: ['server/main/either.ts'],
+    outfile: 'server.js',
+    format: 'iife',
+    conditions: ['node', 'browser'],
+  },
   {
     ...forBrowser,
     entryPoints: ['extension/src/browser.ts'],
@@ -44,7 +51,6 @@ const BUNDLES = [
     format: 'cjs',
     external: ['vscode'],
   },
-  { ...forBrowser, entryPoints: ['server/main/browser.ts'], outfile: 'worker.js', format: 'iife' },
 ];
 
 export async function buildExtension() {

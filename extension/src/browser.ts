@@ -7,7 +7,7 @@ import { type Api, startExtension } from './extension.ts';
 declare const Worker: new (address: string, options: { name: string }) => object;
 
 export function activate(context: vscode.ExtensionContext): Api {
-  const address = vscode.Uri.joinPath(context.extensionUri, 'dist', 'worker.js').toString(true);
+  const address = vscode.Uri.joinPath(context.extensionUri, 'dist', 'server.js').toString(true);
   return startExtension(
     context,
     clientOptions =>

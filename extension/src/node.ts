@@ -4,7 +4,7 @@ import { LanguageClient, TransportKind } from 'vscode-languageclient/node';
 import { type Api, startExtension } from './extension.ts';
 
 export function activate(context: vscode.ExtensionContext): Api {
-  const module = context.asAbsolutePath('dist/server.cjs');
+  const module = context.asAbsolutePath('dist/server.js');
   // A larger young generation saves a tenth of the time in parsing large files.
   const options = { execArgv: ['--max-semi-space-size=64'] };
   return startExtension(

@@ -277,6 +277,8 @@ async function asPerson(page, step, { theme, picture }) {
     await page.keyboard.type('rubber');
     await page.locator('.quick-input-list .monaco-list-row', { hasText: 'rubber removal' }).first().click();
     await page.locator('.gettingStartedContainer', { hasText: 'Read what is wrong' }).first().waitFor();
+    // Its picture is a document of its own, and comes a little later.
+    await page.waitForTimeout(1_000);
     await picture('walkthrough');
   });
 }
