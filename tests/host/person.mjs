@@ -280,6 +280,10 @@ async function asPerson(page, step, { theme, picture }) {
     // Its picture is a document of its own, and comes a little later.
     await page.waitForTimeout(1_000);
     await picture('walkthrough');
+    const step = page.locator('.getting-started-step', { hasText: 'Read what is wrong' });
+    await step.click();
+    await step.locator('.monaco-button', { hasText: 'Show the problems' }).click();
+    await step.locator('.codicon-getting-started-step-checked.complete').first().waitFor();
   });
 }
 
