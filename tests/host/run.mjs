@@ -1,7 +1,7 @@
 // The tests in a real VS Code: one suite in three hosts, then the window as a person uses it. `npm run test:host`, or with
 // names of hosts: `npm run test:host -- browser node packed person`. The counts go to tests/output/host/counts.json.
 //
-// What can't be installed here (no network, no Chromium) is skipped, counted as skipped, and said.
+// What can't be installed here (no network, no Chromium) has failed: a test that did not run has shown nothing.
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -65,7 +65,7 @@ async function prepare() {
 async function inBrowser() {
   const browser = ensureBrowser();
   const editor = ensureWebEditor();
-  if (!browser || editor.trouble) return skipped(editor.trouble ?? 'there is no Chromium.');
+  if (!browser || editor.trouble) return notRun(editor.trouble ?? 'there is no Chromium.');
   const folder = copyOfExamples();
   const port = await freePort();
   const staged = stagedExtension();
@@ -93,7 +93,7 @@ async function packed() {
   const { size } = statSync(path);
   console.log(`${path.slice(root.length)}: ${(size / 1e6).toFixed(2)} MB`);
   const editor = ensureNodeEditor();
-  if (editor.trouble) return skipped(editor.trouble);
+  if (editor.trouble) return notRun(editor.trouble);
   const data = mkdtempSync(join(tmpdir(), 'broomline-packed-'));
   try {
     await installExtension({ vscode: editor.vscode, data, vsix: path });
@@ -106,7 +106,7 @@ async function packed() {
 
 async function withElectron({ extensionDevelopmentPath, data }) {
   const editor = ensureNodeEditor();
-  if (editor.trouble || !ensureBrowser()) return skipped(editor.trouble ?? 'there is no Chromium.');
+  if (editor.trouble || !ensureBrowser()) return notRun(editor.trouble ?? 'there is no Chromium.');
   const folder = copyOfExamples();
   const lines = [];
   const write = process.stdout.write;
@@ -145,7 +145,7 @@ async function withElectron({ extensionDevelopmentPath, data }) {
 async function asPerson() {
   const browser = ensureBrowser();
   const editor = ensureWebEditor();
-  if (!browser || editor.trouble) return skipped(editor.trouble ?? 'there is no Chromium.');
+  if (!browser || editor.trouble) return notRun(editor.trouble ?? 'there is no Chromium.');
   const { person } = await import('./person.mjs');
   const counts = await person({ browser, editor, folder: copyOfExamples(), out, stage: stagedExtension });
   // Those of the README, when they are asked for.
@@ -176,9 +176,9 @@ function withoutRequests(counts, outside) {
   return outside.length === 0 ? { ...counts, passed: counts.passed + 1 } : { ...counts, failed: counts.failed + 1 };
 }
 
-function skipped(why) {
-  console.log(`skipped: ${why}`);
-  return { passed: 0, failed: 0, skipped: 1 };
+function notRun(why) {
+  console.log(`FAILED, could not be run: ${why}`);
+  return { passed: 0, failed: 1, skipped: 0 };
 }
 
 /**
