@@ -23,6 +23,18 @@ export function at(results: Results, place: { readonly s: number; readonly t: nu
   return placeText(place, results.system, bay.bay.number);
 }
 
+/** Mix of the job, m³: what the passes lay and what rate and area alone ask for. */
+export function mixOfJob(results: Results): { readonly laid: number; readonly byArea: number } {
+  let [laid, byArea] = [0, 0];
+  for (const { plan } of trackedWorks(results)) {
+    for (const { step } of plan.steps) {
+      laid += results.quantities.get(`${plan.work.name}.${step.name}.laid`)?.value ?? 0;
+    }
+    byArea += results.quantities.get(`${plan.work.name}.mix`)?.value ?? 0;
+  }
+  return { laid, byArea };
+}
+
 /** A time with its unit, to the second where that matters. */
 export function time(results: Results, seconds: number): string {
   return show(seconds, KINDS.time, results.system);

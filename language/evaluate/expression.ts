@@ -4,6 +4,7 @@
  */
 import type { Argument, Binary, Expression, Named, Phrase, Reference, Unary } from '../generated/ast.ts';
 import {
+  abs,
   add,
   compare,
   div,
@@ -20,6 +21,7 @@ import {
   negate,
   plain,
   pow,
+  roundTo,
   sqrt,
   sub,
   suggestUnits,
@@ -429,7 +431,7 @@ function call(node: Reference, scope: Scope, world: World, depth: number): Evalu
     case 'sqrt':
       return result(sqrt(first.magnitude), node, world);
     case 'abs':
-      return result({ ...first.magnitude, si: Math.abs(first.magnitude.si) }, node, world);
+      return result(abs(first.magnitude), node, world);
     default:
       return result(
         roundTo(name as 'ceil' | 'floor' | 'round', first.magnitude, second?.magnitude ?? plain(1)),
@@ -460,18 +462,6 @@ function unknownName(node: Reference, world: World): Evaluated {
     ...(meant.length > 0 && { data: { meant } }),
   });
   return nothing;
-}
-
-/** To a whole number of steps. A ratio a hair off a whole number counts as whole, or 0.3 / 0.1 would round up to 4. */
-function roundTo(name: 'ceil' | 'floor' | 'round', value: Magnitude, step: Magnitude): Magnitude | UnitProblem {
-  const ratio = div(value, step);
-  if (isProblem(ratio)) return ratio;
-  if (ratio.dimension.key !== '') {
-    return { problem: 'dimension', message: `${name}(…) needs to know the step to round a ${magnitudeName(value)} to` };
-  }
-  const whole = Math.round(ratio.si);
-  const steps = Math.abs(ratio.si - whole) <= 1e-9 * Math.max(1, Math.abs(whole)) ? whole : Math[name](ratio.si);
-  return { ...value, si: steps * step.si };
 }
 
 // ── helpers ──────────────────────────────────────────────────────────────────────────────────────────────────────

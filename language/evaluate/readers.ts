@@ -18,6 +18,7 @@ import {
 import type { ColumnType, Property, ValueType } from '../vocabulary/define.ts';
 import { kebab } from '../vocabulary/define.ts';
 import type { BlockRef } from '../vocabulary/given.ts';
+import { plantKinds } from '../vocabulary/plant.ts';
 import { nearestAll } from '../words/nearest.ts';
 import { type Evaluated, type NumberValue, nameOfValue } from './evaluated.ts';
 import { evaluate, evaluateOne, unknownUnit, type World } from './expression.ts';
@@ -373,13 +374,11 @@ function readMachines(items: readonly Phrase[], word: string, context: ReadConte
       refuse(context, phrase, `${word} counts machines: write a whole number from 1 to 100, for example 2 of Broom1.`);
       continue;
     }
-    const layers = readName(counted ? partial(phrase, rest) : phrase, machineKinds, word, context);
+    const layers = readName(counted ? partial(phrase, rest) : phrase, plantKinds, word, context);
     if (layers) found.push({ count, machine: context.refer(layers) });
   }
   return found.length > 0 ? { value: found, literal: true } : undefined;
 }
-
-const machineKinds: readonly string[] = ['sprayer', 'broom', 'water-truck', 'sweeper', 'magnet', 'jet'];
 
 // ── tables ───────────────────────────────────────────────────────────────────────────────────────────────────────
 

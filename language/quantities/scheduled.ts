@@ -12,6 +12,7 @@ import { numberOf } from '../schedule/build.ts';
 import type { Review } from '../schedule/review.ts';
 import type { Schedule } from '../schedule/schedule.ts';
 import { KINDS, show } from '../units/index.ts';
+import { plantKinds } from '../vocabulary/plant.ts';
 import { type Context, isMissing, leaf, missing, type Quantity, quantity, sum } from './quantity.ts';
 import type { Engine } from './tracked.ts';
 
@@ -267,7 +268,7 @@ export function jobSchedule(
   if (!of) return [];
   const place = ctx.job.blocks.jobs[0]?.heading;
   const named = { ...(place && { place }) };
-  const kinds = new Set(['sprayer', 'broom', 'water-truck', 'sweeper', 'magnet', 'jet']);
+  const kinds = new Set<string>(plantKinds);
   const machines = blocksNamed(ctx, kinds);
   const crews = blocksNamed(ctx, new Set(['crew']));
   const pick = (names: ReadonlySet<string>, what: string): readonly Quantity[] =>

@@ -1,3 +1,5 @@
+import { plantKinds } from './plant.ts';
+
 /**
  * Names of computed quantities that an author can use after a dot, by the kind of block, with what they are. Completion,
  * hover and 'did you mean' read this; a test holds it against what the quantities stage really computes.
@@ -43,7 +45,7 @@ export const computedWords: Readonly<Record<string, Readonly<Record<string, stri
     cost: 'cost of these hours',
   },
   ...Object.fromEntries(
-    ['sprayer', 'broom', 'water-truck', 'sweeper', 'magnet', 'jet'].map(kind => [
+    plantKinds.map(kind => [
       kind,
       { hours: 'hours on site, from the opening of each closure to its last activity', cost: 'cost of these hours' },
     ]),

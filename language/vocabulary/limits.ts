@@ -39,6 +39,18 @@ export const conditions = blockKind({
   },
 });
 
+/** Continuous friction measuring devices, as the published tables name them. */
+const frictionDevices = [
+  'Mu Meter',
+  'Skiddometer BV-11',
+  'Surface Friction Tester',
+  'Runway Friction Tester',
+  'Safegate',
+  'GripTester',
+  'Tatra',
+  'RUNAR',
+] as const;
+
 export const survey = blockKind({
   kind: 'survey',
   doc: 'A friction survey: one device, one speed, one line, by chainage.',
@@ -46,20 +58,7 @@ export const survey = blockKind({
   properties: {
     on: phrase('fromEnd', 'The runway, and the threshold from which chainage counts.', { required: true }),
     date: date('When it was run.', { required: true }),
-    device: words(
-      [
-        'Mu Meter',
-        'Skiddometer BV-11',
-        'Surface Friction Tester',
-        'Runway Friction Tester',
-        'Safegate',
-        'GripTester',
-        'Tatra',
-        'RUNAR',
-      ],
-      'The device, as the published tables name it.',
-      { required: true },
-    ),
+    device: words(frictionDevices, 'The device, as the published tables name it.', { required: true }),
     speed: quantity('speed', 'Speed of the run.', {
       required: true,
       least: '20 km/h',
@@ -100,19 +99,7 @@ export const acceptance = blockKind({
   properties: {
     removed: quantity('share', 'Share of the deposit removed.', { least: '1 %', most: '100 %' }),
     ofArea: quantity('share', 'Share of the area on which that has to be reached.', { least: '1 %', most: '100 %' }),
-    device: words(
-      [
-        'Mu Meter',
-        'Skiddometer BV-11',
-        'Surface Friction Tester',
-        'Runway Friction Tester',
-        'Safegate',
-        'GripTester',
-        'Tatra',
-        'RUNAR',
-      ],
-      'Friction device.',
-    ),
+    device: words(frictionDevices, 'Friction device.'),
     speed: quantity('speed', 'Speed of the run.', { least: '20 km/h', most: '130 km/h', example: '65 km/h' }),
     friction: quantity('number', 'Least mean friction of every stretch.', { least: '0.1', most: '1' }),
     stretch: quantity('length', 'Length of a stretch.', { least: '10 m', most: '500 m', example: '100 m' }),

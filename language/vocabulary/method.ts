@@ -12,6 +12,7 @@ import {
   words,
 } from './define.ts';
 import { plantKinds } from './plant.ts';
+import { pavements } from './runway.ts';
 
 /** A machine that the method asks for, without saying which: the work binds it. */
 export const role = blockKind({
@@ -20,7 +21,7 @@ export const role = blockKind({
   group: 'method',
   top: false,
   properties: {
-    machine: words(['sprayer', 'broom', 'water-truck', 'sweeper', 'magnet', 'jet'], 'Kind of machine.', {
+    machine: words(plantKinds, 'Kind of machine.', {
       required: true,
     }),
     width: range('length', 'Widths that serve.', { example: '>= 6 m' }),
@@ -248,18 +249,7 @@ export const method = blockKind({
       'Which family of methods it belongs to.',
       { required: true },
     ),
-    suits: wordList(
-      [
-        'asphalt',
-        'grooved asphalt',
-        'concrete',
-        'grooved concrete',
-        'porous friction course',
-        'stone mastic asphalt',
-        'slurry seal',
-      ],
-      'Surfaces the method may be used on.',
-    ),
+    suits: wordList(pavements, 'Surfaces the method may be used on.'),
     degree: quantity('share', 'Share of the deposit that has to be removed.', { least: '1 %', most: '100 %' }),
     submittals: textList('What the contractor has to hand in before the work.'),
     cautions: textList('Cautions for the crew.'),

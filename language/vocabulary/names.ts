@@ -1,6 +1,7 @@
 /** Which words of a property are plain words and which name other blocks; the scopes of the grammar ask this. */
 import type { PhraseName, ValueType } from './define.ts';
 import { kinds, propertyOf, topKindWords } from './index.ts';
+import { plantKinds } from './plant.ts';
 
 /** Words with a fixed meaning in values of their own wording. */
 const phraseWords: Readonly<Record<PhraseName, ReadonlySet<string> | 'all'>> = {
@@ -48,7 +49,7 @@ export function isPlainWord(kind: string | undefined, property: string, word: st
 export function kindsFor(kind: string | undefined, property: string): readonly string[] | undefined {
   const type = typeOf(kind, property);
   if (type?.is === 'names' || type?.is === 'call') return type.kinds;
-  if (type?.is === 'machines') return ['sprayer', 'broom', 'water-truck', 'sweeper', 'magnet', 'jet'];
+  if (type?.is === 'machines') return plantKinds;
   if (type?.is === 'fromEnd') return ['runway'];
   return undefined;
 }

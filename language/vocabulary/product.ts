@@ -1,4 +1,5 @@
 import { blockKind, phrase, quantity, range, text, textList, wordList, words } from './define.ts';
+import { pavements } from './runway.ts';
 
 export const product = blockKind({
   kind: 'product',
@@ -27,18 +28,7 @@ export const product = blockKind({
       example: '1040 kg/m3',
     }),
     ph: quantity('number', 'pH of the mix.', { least: '0', most: '14' }),
-    suits: wordList(
-      [
-        'asphalt',
-        'grooved asphalt',
-        'concrete',
-        'grooved concrete',
-        'porous friction course',
-        'stone mastic asphalt',
-        'slurry seal',
-      ],
-      'Surfaces the maker releases it for.',
-    ),
+    suits: wordList(pavements, 'Surfaces the maker releases it for.'),
     harms: textList('What it may harm: sealants, markings, plants, water.'),
     cautions: textList('Cautions from the data sheet that crews have to know.'),
     protection: textList('Personal protective equipment from section 8 of the safety data sheet.'),

@@ -1,5 +1,16 @@
 import { blockKind, flag, phrase, quantity, text, words } from './define.ts';
 
+/** Surfaces that a runway can have, and that methods and products are released for. */
+export const pavements = [
+  'asphalt',
+  'grooved asphalt',
+  'concrete',
+  'grooved concrete',
+  'porous friction course',
+  'stone mastic asphalt',
+  'slurry seal',
+] as const;
+
 export const end = blockKind({
   kind: 'end',
   doc: 'One end of the runway, by its designator. Chainage can be counted from either end.',
@@ -46,19 +57,7 @@ export const runway = blockKind({
       most: '100 m',
       example: '45 m',
     }),
-    pavement: words(
-      [
-        'asphalt',
-        'grooved asphalt',
-        'concrete',
-        'grooved concrete',
-        'porous friction course',
-        'stone mastic asphalt',
-        'slurry seal',
-      ],
-      'Surface of the runway. It decides what methods it can bear.',
-      { required: true },
-    ),
+    pavement: words(pavements, 'Surface of the runway. It decides what methods it can bear.', { required: true }),
     texture: quantity('depth', 'Mean texture depth beside the deposit.', { least: '0.05 mm', most: '5 mm' }),
     grooveDepth: quantity('depth', 'Depth of the grooves.', { least: '1 mm', most: '15 mm' }),
     grooveSpacing: quantity('length', 'Distance of the grooves, centre to centre.', {

@@ -1,6 +1,6 @@
 import { check } from '../check.ts';
 import { below, percent, refOf, say, setNumber } from '../help.ts';
-import { trackedWorks } from '../tracked.ts';
+import { mixOfJob } from '../tracked.ts';
 
 /** Of what is ordered; less is what an engineer keeps in hand on purpose. */
 const KEPT_IN_HAND = 0.15;
@@ -16,13 +16,7 @@ export default check({
     const head = results.job.blocks.jobs[0];
     const contingency = head?.contingency;
     if (!head || !contingency || contingency.value === 0) return;
-    let [laid, mix] = [0, 0];
-    for (const { plan } of trackedWorks(results)) {
-      for (const { step } of plan.steps) {
-        laid += results.quantities.get(`${plan.work.name}.${step.name}.laid`)?.value ?? 0;
-      }
-      mix += results.quantities.get(`${plan.work.name}.mix`)?.value ?? 0;
-    }
+    const { laid, byArea: mix } = mixOfJob(results);
     const ordered = mix * (1 + contingency.value);
     if (!(laid > 0) || !below(laid, ordered * (1 - KEPT_IN_HAND))) return;
     // Enough that what is kept in hand is just the share that raises no finding.

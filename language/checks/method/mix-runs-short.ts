@@ -1,6 +1,6 @@
 import { check } from '../check.ts';
 import { above, percent, refOf, say, setNumber } from '../help.ts';
-import { trackedWorks } from '../tracked.ts';
+import { mixOfJob } from '../tracked.ts';
 
 export default check({
   code: 'mix-runs-short',
@@ -12,13 +12,7 @@ export default check({
   *find(results) {
     const contingency = results.job.blocks.jobs[0]?.contingency;
     if (!contingency || contingency.value === 0) return;
-    let [laid, mix] = [0, 0];
-    for (const { plan } of trackedWorks(results)) {
-      for (const { step } of plan.steps) {
-        laid += results.quantities.get(`${plan.work.name}.${step.name}.laid`)?.value ?? 0;
-      }
-      mix += results.quantities.get(`${plan.work.name}.mix`)?.value ?? 0;
-    }
+    const { laid, byArea: mix } = mixOfJob(results);
     if (!(mix > 0) || !above(laid, mix * (1 + contingency.value))) return;
     const head = results.job.blocks.jobs[0]!;
     const needed = laid / mix - 1;
