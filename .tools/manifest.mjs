@@ -48,22 +48,32 @@ function described({ anyOf, ...schema }) {
   };
 }
 
-/** Every literal that the code hands to `l10n.t`, as the table that a translation starts from. */
+/** Where texts are shown: the folder, its files, and what is called with a text that can be translated. */
+const WORDED = [
+  { at: 'extension/src', files: /\.ts$/, calls: /l10n\.t$/ },
+  { at: 'extension/preview', files: /\.tsx?$/, calls: /^(t|said)$/ },
+  // words.ts itself hands on what it is given.
+  { at: 'language/pictures', files: /(?<!^words)\.tsx?$/, calls: /^(t|said)$/ },
+];
+
+/** Every literal that the code hands to one of those, as the table that a translation starts from. */
 export function translatable() {
   const found = new Set();
-  for (const name of readdirSync(join(folder, 'src'), { recursive: true })) {
-    if (!/\.ts$/.test(name)) continue;
-    const source = ts.createSourceFile(name, readFileSync(join(folder, 'src', name), 'utf8'), ts.ScriptTarget.Latest);
-    const visit = node => {
-      if (ts.isCallExpression(node) && /l10n\.t$/.test(node.expression.getText(source))) {
-        const [text] = node.arguments;
-        if (!text || !ts.isStringLiteralLike(text))
-          throw new Error(`${name}: l10n.t wants a literal, not ${text?.getText(source)}`);
-        found.add(text.text);
-      }
-      ts.forEachChild(node, visit);
-    };
-    visit(source);
+  for (const { at, files, calls } of WORDED) {
+    for (const name of readdirSync(join(root, at), { recursive: true })) {
+      if (!files.test(name)) continue;
+      const source = ts.createSourceFile(name, readFileSync(join(root, at, name), 'utf8'), ts.ScriptTarget.Latest);
+      const visit = node => {
+        if (ts.isCallExpression(node) && calls.test(node.expression.getText(source))) {
+          const [text] = node.arguments;
+          if (!text || !ts.isStringLiteralLike(text))
+            throw new Error(`${at}/${name}: a text to translate is a literal, not ${text?.getText(source)}`);
+          found.add(text.text);
+        }
+        ts.forEachChild(node, visit);
+      };
+      visit(source);
+    }
   }
   return Object.fromEntries([...found].sort().map(text => [text, text]));
 }

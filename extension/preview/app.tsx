@@ -16,6 +16,7 @@ import {
   spanOf,
 } from '../../language/pictures/layout.ts';
 import { placeOfThing, thingsAt } from '../../language/pictures/things.ts';
+import { type Said, tell } from '../../language/pictures/words.ts';
 import type { Range } from '../../language/tracks/track.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
 import { Bar } from './bar.tsx';
@@ -26,6 +27,7 @@ import { Figures } from './figures.tsx';
 import { Head } from './head.tsx';
 import { createHover } from './hover.ts';
 import { Lists } from './lists.tsx';
+import { useWords } from './words.ts';
 
 interface Trouble {
   readonly headline: string;
@@ -40,6 +42,7 @@ interface Cursor {
 }
 
 export function App({ channel }: { channel: Channel }) {
+  const t = useWords();
   const [data, setData] = useState<PictureData | undefined>(undefined);
   const [answer, setAnswer] = useState<PictureData | undefined>(undefined);
   const [trouble, setTrouble] = useState<Trouble | undefined>(undefined);
@@ -47,7 +50,7 @@ export function App({ channel }: { channel: Channel }) {
   const [cursor, setCursor] = useState<Cursor | undefined>(undefined);
   const [view, setView] = useState<SheetView | undefined>(undefined);
   const [drag, setDragState] = useState<Drag | undefined>(undefined);
-  const [refusal, setRefusal] = useState<string | undefined>(undefined);
+  const [refusal, setRefusal] = useState<Said | undefined>(undefined);
   const [opened, setOpened] = useState<readonly string[]>(() => channel.kept().tables ?? ['quantities']);
   const hover = useMemo(createHover, []);
   const since = useRef('');
@@ -78,10 +81,10 @@ export function App({ channel }: { channel: Channel }) {
         }
         case 'broken': {
           quiet();
-          const where = message.line === undefined ? 'The text' : `Line ${message.line}`;
-          const kept = since.current === '' ? '' : ` The picture is that of ${since.current}.`;
+          const kept = since.current === '' ? '' : ` ${t('The picture is that of {0}.', since.current)}`;
           setTrouble({
-            headline: `${where} can’t be read`,
+            headline:
+              message.line === undefined ? t('The text can’t be read') : t('Line {0} can’t be read', message.line),
             detail: `${message.message}${kept}`,
             ...(message.place && { place: message.place }),
           });
@@ -91,8 +94,12 @@ export function App({ channel }: { channel: Channel }) {
         case 'fault':
           quiet();
           setTrouble({
-            headline: 'The engine failed',
-            detail: `${message.message} The picture is that of ${since.current || 'before'}. Please report it.`,
+            headline: t('The engine failed'),
+            detail: [
+              message.message,
+              ...(since.current === '' ? [] : [t('The picture is that of {0}.', since.current)]),
+              t('Please report it.'),
+            ].join(' '),
           });
           setDragState(undefined);
           break;
@@ -109,7 +116,7 @@ export function App({ channel }: { channel: Channel }) {
           break;
         case 'export': {
           const { data: drawn, view: shown, layout } = latest.current;
-          void exportPicture(message.format, drawn, shown, layout)
+          void exportPicture(message.format, drawn, shown, layout, t)
             .then(content => channel.post({ type: 'exported', id: message.id, format: message.format, content }))
             .catch((error: unknown) => channel.post({ type: 'failed', message: String(error) }));
           break;
@@ -121,7 +128,7 @@ export function App({ channel }: { channel: Channel }) {
       clearTimeout(timer);
       stop();
     };
-  }, [channel]);
+  }, [channel, t]);
 
   // ── size ──
   const figures = useRef<HTMLDivElement>(null);
@@ -231,7 +238,7 @@ export function App({ channel }: { channel: Channel }) {
     setRefusal(undefined);
     if (!next || drop) {
       if (next && next.value !== next.handle.value)
-        channel.post({ type: 'edit', edits: [copied(editOf(next))], what: dragText(next) });
+        channel.post({ type: 'edit', edits: [copied(editOf(next))], what: dragText(next, t) });
       channel.post({ type: 'endWhatIf' });
       asked.current++;
       setDragState(undefined);
@@ -303,8 +310,8 @@ export function App({ channel }: { channel: Channel }) {
   if (!data || !view || !shown) return <Waiting trouble={trouble} reveal={reveal} />;
   const off = trouble !== undefined;
   const says = drag
-    ? `${dragText(drag)}. ${drag.byKey ? 'Enter writes it' : 'Let go to write it'}, Escape leaves it as it was.`
-    : refusal;
+    ? `${dragText(drag, t)}. ${drag.byKey ? t('Enter writes it, Escape leaves it as it was.') : t('Let go to write it, Escape leaves it as it was.')}`
+    : refusal && tell(t, refusal);
   return (
     <div class={off ? 'stale' : ''}>
       {head}
@@ -355,13 +362,14 @@ export function App({ channel }: { channel: Channel }) {
 const exaggerations: readonly (number | undefined)[] = [undefined, 1, 2, 5, 10, 20];
 
 function Waiting({ trouble, reveal }: { trouble: Trouble | undefined; reveal: (place: Place) => void }) {
+  const t = useWords();
   return (
     <div class="empty">
-      <strong>{trouble?.headline ?? 'Reading the job …'}</strong>
+      <strong>{trouble?.headline ?? t('Reading the job …')}</strong>
       {trouble && <p>{trouble.detail}</p>}
       {trouble?.place && (
         <button type="button" class="cure" onClick={() => reveal(trouble.place!)}>
-          Go to the line
+          {t('Go to the line')}
         </button>
       )}
     </div>
@@ -370,10 +378,11 @@ function Waiting({ trouble, reveal }: { trouble: Trouble | undefined; reveal: (p
 
 /** What to write next, where there is nothing to draw yet. */
 function Missing({ data }: { data: PictureData }) {
+  const t = useWords();
   return (
     <div class="empty">
       <strong>
-        {data.missing.length > 0 ? 'A picture needs, in this order:' : 'There is nothing to draw on a runway.'}
+        {data.missing.length > 0 ? t('A picture needs, in this order:') : t('There is nothing to draw on a runway.')}
       </strong>
       <ol>
         {data.missing.map(line => (

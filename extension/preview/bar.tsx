@@ -4,7 +4,9 @@ import type { PictureData } from '../../language/pictures/data.ts';
 import type { Clock, SheetView } from '../../language/pictures/layout.ts';
 import { clockText } from '../../language/pictures/minutes.ts';
 import { momentText } from '../../language/pictures/moment.ts';
+import { clockName } from '../../language/pictures/soakMap.tsx';
 import type { Hover } from './hover.ts';
+import { useWords } from './words.ts';
 
 export interface BarProps {
   readonly data: PictureData;
@@ -19,9 +21,10 @@ export interface BarProps {
 }
 
 export function Bar(props: BarProps) {
+  const t = useWords();
   const { data, view, off, change, openNight, zoom, hours } = props;
   const night = data.nights[view.night]!;
-  const text = momentText(data, view.night, view.time);
+  const text = momentText(data, view.night, view.time, t);
   const runway = data.runways[view.runway]!;
   return (
     <div class="control-bar">
@@ -32,7 +35,7 @@ export function Bar(props: BarProps) {
         </span>
         <input
           type="range"
-          aria-label="Time"
+          aria-label={t('Time')}
           aria-valuetext={text}
           min={Math.round(night.start)}
           max={Math.round(night.end)}
@@ -41,7 +44,7 @@ export function Bar(props: BarProps) {
           onInput={event => change({ time: Number(event.currentTarget.value) })}
         />
         {data.nights.length > 1 && data.nights.length <= 7 && (
-          <div class="group" role="group" aria-label="Closure">
+          <div class="group" role="group" aria-label={t('Closure')}>
             {data.nights.map((each, i) => (
               <button type="button" aria-pressed={i === view.night} title={each.label} onClick={() => openNight(i)}>
                 {each.short.split(' ')[0]}
@@ -51,7 +54,7 @@ export function Bar(props: BarProps) {
         )}
         {data.nights.length > 7 && (
           <select
-            aria-label="Closure"
+            aria-label={t('Closure')}
             value={view.night}
             onChange={event => openNight(Number(event.currentTarget.value))}
           >
@@ -62,7 +65,7 @@ export function Bar(props: BarProps) {
         )}
         {data.runways.length > 1 && (
           <select
-            aria-label="Runway"
+            aria-label={t('Runway')}
             value={view.runway}
             onChange={event => change({ runway: Number(event.currentTarget.value) })}
           >
@@ -72,18 +75,18 @@ export function Bar(props: BarProps) {
           </select>
         )}
         <select
-          aria-label="What the map shows"
+          aria-label={t('What the map shows')}
           value={view.clock}
           onChange={event => change({ clock: event.currentTarget.value as Clock })}
           disabled={off}
         >
-          <option value="soak">soak</option>
-          <option value="wetGap">wet gap</option>
-          <option value="residence">residence</option>
+          {(['soak', 'wetGap', 'residence'] as const).map(clock => (
+            <option value={clock}>{clockName(clock, t)}</option>
+          ))}
         </select>
         <select
           class="across"
-          aria-label="Lateral exaggeration of the plan"
+          aria-label={t('Lateral exaggeration of the plan')}
           value={view.across ?? 'fit'}
           onChange={event =>
             change({
@@ -91,31 +94,31 @@ export function Bar(props: BarProps) {
             } as Partial<SheetView>)
           }
         >
-          <option value="fit">across: fit</option>
+          <option value="fit">{t('across: fit')}</option>
           {[1, 2, 5, 10, 20].map(each => (
-            <option value={each}>across ×{each}</option>
+            <option value={each}>{t('across ×{0}', each)}</option>
           ))}
         </select>
-        <div class="group" role="group" aria-label="Along the runway">
+        <div class="group" role="group" aria-label={t('Along the runway')}>
           <button
             type="button"
-            title="Show more of the runway"
-            aria-label="Show more of the runway"
+            title={t('Show more of the runway')}
+            aria-label={t('Show more of the runway')}
             onClick={() => zoom(1.5)}
           >
             −
           </button>
           <button
             type="button"
-            title="Show less, larger"
-            aria-label="Show less of the runway, larger"
+            title={t('Show less of the runway, larger')}
+            aria-label={t('Show less of the runway, larger')}
             onClick={() => zoom(1 / 1.5)}
           >
             +
           </button>
           <button
             type="button"
-            title="The whole job"
+            title={t('The whole job')}
             aria-pressed={
               view.along !== undefined &&
               view.along.length === runway.stretches.length &&
@@ -123,22 +126,22 @@ export function Bar(props: BarProps) {
             }
             onClick={() => zoom('all')}
           >
-            all
+            {t('all')}
           </button>
         </div>
-        <div class="group" role="group" aria-label="Hours">
+        <div class="group" role="group" aria-label={t('Hours')}>
           <button
             type="button"
             aria-pressed={view.span === undefined}
-            title="The whole closure"
+            title={t('The whole closure')}
             onClick={() => hours(1)}
           >
-            fit
+            {t('fit')}
           </button>
           <button
             type="button"
             aria-pressed={view.span !== undefined}
-            title="A third of the closure, three times as large"
+            title={t('A third of the closure, three times as large')}
             onClick={() => hours(3)}
           >
             ×3
@@ -167,6 +170,7 @@ function Says({ says, hover, text }: BarProps & { readonly text: string }) {
 
 /** Plays a closure in about 45 s; where motion is unwelcome, in steps of five minutes, one a second. */
 function Play({ data, view, change, off }: BarProps) {
+  const t = useWords();
   const [plays, setPlays] = useState(false);
   const night = data.nights[view.night]!;
   const now = useRef(view.time);
@@ -200,7 +204,7 @@ function Play({ data, view, change, off }: BarProps) {
     <button
       type="button"
       class="play"
-      aria-label={plays ? 'Pause' : 'Play the closure'}
+      aria-label={plays ? t('Pause') : t('Play the closure')}
       aria-pressed={plays}
       onClick={begin}
       disabled={off}

@@ -3,6 +3,7 @@
 import type { PictureData, TextEdit } from '../../language/pictures/data.ts';
 import { type Handle, steppedValue, writtenValue } from '../../language/pictures/handles.ts';
 import type { Layout, SheetView } from '../../language/pictures/layout.ts';
+import { type Translate, tell } from '../../language/pictures/words.ts';
 
 export interface Drag {
   readonly handle: Handle;
@@ -64,7 +65,12 @@ export function editOf({ handle, value }: Pick<Drag, 'handle' | 'value'>): TextE
 }
 
 /** `Touchdown04, start of the deposit: 150 → 165` */
-export function dragText({ handle, value }: Pick<Drag, 'handle' | 'value'>): string {
+export function dragText(drag: Pick<Drag, 'handle' | 'value'>, t: Translate): string {
+  return `${tell(t, drag.handle.name)}: ${changeText(drag)}`;
+}
+
+/** `150 → 165 m` */
+export function changeText({ handle, value }: Pick<Drag, 'handle' | 'value'>): string {
   const unit = handle.write.as === 'clock' || handle.write.unit !== '' ? '' : ' m';
-  return `${handle.name}: ${writtenValue(handle, handle.value)} → ${writtenValue(handle, value)}${unit}`;
+  return `${writtenValue(handle, handle.value)} → ${writtenValue(handle, value)}${unit}`;
 }

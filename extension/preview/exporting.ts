@@ -3,21 +3,24 @@ import type { PictureData } from '../../language/pictures/data.ts';
 import type { Layout, SheetView } from '../../language/pictures/layout.ts';
 import { renderSheet } from '../../language/pictures/render.tsx';
 import { type Theme, themes } from '../../language/pictures/style.ts';
+import type { Translate } from '../../language/pictures/words.ts';
 
 export async function exportPicture(
   format: 'svg' | 'png',
   data: PictureData | undefined,
   view: SheetView | undefined,
   layout: Layout | undefined,
+  t: Translate,
 ): Promise<string> {
-  if (!data) throw new Error('There is no picture yet.');
+  if (!data) throw new Error(t('There is no picture yet.'));
   const svg = renderSheet(data, {
     width: layout?.width ?? 900,
     theme: themeOfEditor(),
+    t,
     ...(layout && { height: layout.height }),
     ...(view && layout && { view: { ...view, along: layout.along.segments.map(each => each.x) } }),
   });
-  return format === 'svg' ? svg : pngOf(svg);
+  return format === 'svg' ? svg : pngOf(svg, t);
 }
 
 /** The colours the editor has just now. */
@@ -35,7 +38,7 @@ export function themeOfEditor(): Theme {
 }
 
 /** Twice the size, so that it prints well. */
-async function pngOf(svg: string): Promise<string> {
+async function pngOf(svg: string, t: Translate): Promise<string> {
   const image = new Image();
   image.src = `data:image/svg+xml;charset=utf-8,${encodeURIComponent(svg)}`;
   await image.decode();
@@ -43,7 +46,7 @@ async function pngOf(svg: string): Promise<string> {
   canvas.width = 2 * image.width;
   canvas.height = 2 * image.height;
   const context = canvas.getContext('2d');
-  if (!context) throw new Error('This editor has no canvas to draw on.');
+  if (!context) throw new Error(t('This editor has no canvas to draw on.'));
   context.scale(2, 2);
   context.drawImage(image, 0, 0);
   return canvas.toDataURL('image/png');

@@ -8,6 +8,7 @@ import { Moment, Sheet } from '../../language/pictures/sheet.tsx';
 import { type Drag, draggedValue, placeAt, type Spot } from './drag.ts';
 import type { Hover } from './hover.ts';
 import { Crosshair, Handles, Highlight } from './overlay.tsx';
+import { useWords } from './words.ts';
 
 export interface FiguresProps {
   readonly data: PictureData;
@@ -28,6 +29,7 @@ export interface FiguresProps {
 }
 
 export function Figures(props: FiguresProps) {
+  const t = useWords();
   const { data, view, layout, hover, things, line, drag, off } = props;
   const pan = useRef<
     | {
@@ -41,8 +43,8 @@ export function Figures(props: FiguresProps) {
   >(undefined);
   // What the time does not move is drawn once for a view.
   const still = useMemo(
-    () => <Sheet data={data} view={view} layout={layout} id="bl" live />,
-    [data, layout, view.night, view.runway, view.clock, view.across, view.bay, view.along, view.span],
+    () => <Sheet data={data} view={view} layout={layout} id="bl" t={t} live />,
+    [data, layout, t, view.night, view.runway, view.clock, view.across, view.bay, view.along, view.span],
   );
   const grips = useMemo(
     () => <Handles data={data} view={view} layout={layout} drag={drag} off={off} />,
@@ -101,7 +103,7 @@ export function Figures(props: FiguresProps) {
       }
       return;
     }
-    hover.set({ ...at, text: readingAt(data, view, layout, at.x, at.y) });
+    hover.set({ ...at, text: readingAt(data, view, layout, at.x, at.y, t) });
   };
 
   const up = (event: PointerEvent): void => {
@@ -175,7 +177,7 @@ export function Figures(props: FiguresProps) {
     <div
       class="sheet"
       role="group"
-      aria-label="Runway, soak, passes and machines"
+      aria-label={t('Runway, soak, passes and machines')}
       onPointerDown={down}
       onPointerMove={move}
       onPointerUp={up}
@@ -197,7 +199,7 @@ export function Figures(props: FiguresProps) {
       </svg>
       {/* What moves lies in a picture of its own, so that moving it does not paint the rest again. */}
       <svg class="bl-sheet over" role="presentation" {...size}>
-        <Moment data={data} view={view} layout={layout} id="bl" />
+        <Moment data={data} view={view} layout={layout} id="bl" t={t} />
         {frames}
         <Crosshair layout={layout} hover={hover} />
         {grips}

@@ -2,7 +2,9 @@
 import type { PictureData } from '../../language/pictures/data.ts';
 import { Sign, type SignKind } from '../../language/pictures/parts.tsx';
 import type { Fact } from '../../language/pictures/verdict.ts';
+import { tell } from '../../language/pictures/words.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
+import { useWords } from './words.ts';
 
 export interface HeadProps {
   readonly data: PictureData;
@@ -17,6 +19,7 @@ export interface HeadProps {
 }
 
 export function Head({ data, before, trouble, computing, reveal, cure, open }: HeadProps) {
+  const t = useWords();
   const { verdict } = data;
   const sign: SignKind =
     trouble || verdict.state === 'fails'
@@ -35,17 +38,17 @@ export function Head({ data, before, trouble, computing, reveal, cure, open }: H
         </svg>
         <h1 aria-live="polite" title={trouble?.headline ?? verdict.headline}>
           {trouble?.headline ?? verdict.headline}
-          {!trouble && verdict.state === 'provisional' && <span class="visually-hidden"> (provisional)</span>}
+          {!trouble && verdict.state === 'provisional' && <span class="visually-hidden"> {t('(provisional)')}</span>}
         </h1>
         <Counts data={data} open={open} />
         <p class="detail" title={trouble?.detail ?? verdict.detail}>
           {trouble?.detail ?? verdict.detail}
-          {computing && ' Computing …'}
+          {computing && ` ${t('Computing …')}`}
         </p>
         <div class="cures">
           {trouble?.place && (
             <button type="button" class="cure" onClick={() => reveal(trouble.place!)}>
-              Go to the line
+              {t('Go to the line')}
             </button>
           )}
           {!trouble && !finding && verdict.sum && (
@@ -56,7 +59,7 @@ export function Head({ data, before, trouble, computing, reveal, cure, open }: H
           {!trouble && finding && (
             <>
               <button type="button" class="plain" onClick={() => reveal(finding.place)}>
-                {finding.line === undefined ? 'Show in the text' : `Line ${finding.line}`}
+                {finding.line === undefined ? t('Show in the text') : t('Line {0}', finding.line)}
               </button>
               {finding.fixes.slice(0, 3).map((fix, i) => (
                 <button type="button" class="cure" onClick={() => cure(verdict.finding!, i)}>
@@ -79,23 +82,24 @@ export function Head({ data, before, trouble, computing, reveal, cure, open }: H
 }
 
 function Counts({ data, open }: Pick<HeadProps, 'data' | 'open'>) {
+  const t = useWords();
   const { errors, warnings, hints, waived } = data.verdict.counts;
-  const entries: readonly [SignKind, number, string, string][] = [
-    ['error', errors, errors === 1 ? 'error' : 'errors', 'error'],
-    ['warning', warnings, warnings === 1 ? 'warning' : 'warnings', 'warning'],
-    ['hint', hints, hints === 1 ? 'hint' : 'hints', 'hint'],
-    ['waived', waived, 'waived', 'waived'],
+  const entries: readonly [SignKind, number, string][] = [
+    ['error', errors, errors === 1 ? t('1 error') : t('{0} errors', errors)],
+    ['warning', warnings, warnings === 1 ? t('1 warning') : t('{0} warnings', warnings)],
+    ['hint', hints, hints === 1 ? t('1 hint') : t('{0} hints', hints)],
+    ['waived', waived, t('{0} waived', waived)],
   ];
   return (
     <div class="counts">
       {entries
         .filter(([, count]) => count > 0)
-        .map(([kind, count, word, severity]) => (
-          <button type="button" onClick={() => open(severity)}>
+        .map(([kind, , text]) => (
+          <button type="button" onClick={() => open(kind)}>
             <svg width="14" height="14" viewBox="-7 -7 14 14" aria-hidden="true">
               <Sign kind={kind} x={0} y={0} size={12} />
             </svg>
-            {count} {word}
+            {text}
           </button>
         ))}
     </div>
@@ -103,18 +107,17 @@ function Counts({ data, open }: Pick<HeadProps, 'data' | 'open'>) {
 }
 
 function FactItem({ fact, before, reveal }: { fact: Fact; before: Fact | undefined; reveal: HeadProps['reveal'] }) {
+  const t = useWords();
   const changed = before !== undefined && (before.value !== fact.value || before.unit !== fact.unit);
   const inside = (
     <>
-      <span class="label">{fact.label}</span>
+      <span class="label">{tell(t, fact.label)}</span>
       <br />
       <span class="value">{fact.value}</span> {fact.unit}
       {fact.gauge && <Gauge {...fact.gauge} missed={fact.sign !== undefined} />}
       {!fact.gauge && <br />}
       {changed ? (
-        <span class="before">
-          was {before.value} {before.unit}
-        </span>
+        <span class="before">{t('was {0}', `${before.value} ${before.unit}`.trim())}</span>
       ) : (
         <span class="below">{fact.below}</span>
       )}

@@ -5,6 +5,7 @@ import { Sign } from '../../language/pictures/parts.tsx';
 import { type Table, tablesOf, tableText } from '../../language/pictures/tables.ts';
 import { placeOfThing } from '../../language/pictures/things.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
+import { useWords } from './words.ts';
 
 export interface ListsProps {
   readonly data: PictureData;
@@ -17,12 +18,13 @@ export interface ListsProps {
 }
 
 export function Lists({ data, view, opened, toggle, reveal, cure, copy }: ListsProps) {
+  const t = useWords();
   const { sum } = data.verdict;
   return (
-    <aside class="lists" aria-label="Findings, quantities, tables">
+    <aside class="lists" aria-label={t('Findings, quantities, tables')}>
       {data.findings.length > 0 && (
         <section id="findings">
-          <h2>Findings</h2>
+          <h2>{t('Findings')}</h2>
           <ul class="findings">
             {data.findings.map((finding, i) => (
               <Finding finding={finding} index={i} reveal={reveal} cure={cure} />
@@ -50,7 +52,7 @@ export function Lists({ data, view, opened, toggle, reveal, cure, copy }: ListsP
           open={opened.includes('quantities')}
           onToggle={event => toggle('quantities', event.currentTarget.open)}
         >
-          <summary>Quantities</summary>
+          <summary>{t('Quantities')}</summary>
           <table>
             <tbody>
               {data.quantities.map(({ path, label, shown, place }) => (
@@ -72,7 +74,7 @@ export function Lists({ data, view, opened, toggle, reveal, cure, copy }: ListsP
         </details>
       )}
       {view &&
-        tablesOf(data, view).map(table => (
+        tablesOf(data, view, t).map(table => (
           <details
             id={`table-${table.key}`}
             open={opened.includes(table.key)}
@@ -82,7 +84,7 @@ export function Lists({ data, view, opened, toggle, reveal, cure, copy }: ListsP
             {opened.includes(table.key) && (
               <>
                 <button type="button" class="cure" onClick={() => copy(table, tableText(table))}>
-                  Copy the table
+                  {t('Copy the table')}
                 </button>
                 <div class="scroll">
                   <table>
@@ -129,6 +131,7 @@ function Finding({
   reveal,
   cure,
 }: Pick<ListsProps, 'reveal' | 'cure'> & { readonly finding: FindingPicture; readonly index: number }) {
+  const t = useWords();
   return (
     <li data-finding={index}>
       <svg width="14" height="14" viewBox="-7 -7 14 14" aria-hidden="true">
@@ -139,7 +142,7 @@ function Finding({
       </button>
       <span class="about">
         {finding.code}
-        {finding.line !== undefined && `, line ${finding.line}`}
+        {finding.line !== undefined && `, ${t('line {0}', finding.line)}`}
         {finding.waived && `; ${finding.waived}`}
       </span>
       {!finding.waived && finding.fixes.length > 0 && (

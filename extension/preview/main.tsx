@@ -2,6 +2,14 @@
 import { render } from 'preact';
 import { App } from './app.tsx';
 import { editorChannel } from './channel.ts';
+import { Words, wordsOf } from './words.ts';
 
 const place = document.getElementById('preview');
-if (place) render(<App channel={editorChannel()} />, place);
+if (place) {
+  render(
+    <Words.Provider value={wordsOf(place.dataset.words)}>
+      <App channel={editorChannel()} />
+    </Words.Provider>,
+    place,
+  );
+}

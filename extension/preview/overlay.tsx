@@ -9,8 +9,10 @@ import { r, T } from '../../language/pictures/parts.tsx';
 import { timePart } from '../../language/pictures/passChart.tsx';
 import { polygon } from '../../language/pictures/plan.tsx';
 import { textWidth } from '../../language/pictures/text.ts';
-import { type Drag, dragText, movedBy, spotOf } from './drag.ts';
+import { tell } from '../../language/pictures/words.ts';
+import { changeText, type Drag, movedBy, spotOf } from './drag.ts';
 import type { Hover, Point } from './hover.ts';
+import { useWords } from './words.ts';
 
 export interface OverProps {
   readonly data: PictureData;
@@ -55,10 +57,11 @@ export function Highlight({
   things,
   line,
 }: OverProps & { readonly things: readonly string[]; readonly line: number | undefined }) {
+  const t = useWords();
   const paths = things.flatMap(thing => framesOf(thing, data, view, layout));
   const first = paths[0];
   if (!first) return null;
-  const label = line === undefined ? undefined : `line ${line}`;
+  const label = line === undefined ? undefined : t('line {0}', line);
   const w = label ? textWidth(label) + 10 : 0;
   return (
     <g class="highlight" aria-hidden="true" pointer-events="none">
@@ -190,6 +193,7 @@ function Grip({
   x: number;
   y: number;
 }) {
+  const t = useWords();
   const text = writtenValue(handle, value);
   const name = ['handle-group', handle.at.axis, handle.moves === 'deposit side' && 'side', dragged && 'dragged']
     .filter(Boolean)
@@ -201,14 +205,14 @@ function Grip({
       data-handle={handle.id}
       role="slider"
       tabindex={0}
-      aria-label={handle.name}
+      aria-label={tell(t, handle.name)}
       aria-valuenow={value}
       aria-valuemin={handle.least}
       aria-valuemax={handle.most}
-      aria-valuetext={dragged ? `${text}, Enter writes it, Escape leaves it` : text}
+      aria-valuetext={dragged ? t('{0}, Enter writes it, Escape leaves it', text) : text}
       aria-orientation={handle.at.axis === 'x' ? 'horizontal' : 'vertical'}
     >
-      <title>{`${handle.name}: ${text}. Drag, or use the arrow keys and Enter.`}</title>
+      <title>{t('{0}: {1}. Drag, or use the arrow keys and Enter.', tell(t, handle.name), text)}</title>
       <rect class="hit" x="-9" y="-9" width="18" height="18" />
       <Shape moves={handle.moves} />
     </g>
@@ -216,6 +220,7 @@ function Grip({
 }
 
 function Refused({ refusal, x, y }: { refusal: Refusal; x: number; y: number }) {
+  const t = useWords();
   return (
     <g
       class={`handle-group refused${refusal.moves === 'deposit side' ? ' side' : ''}`}
@@ -223,9 +228,9 @@ function Refused({ refusal, x, y }: { refusal: Refusal; x: number; y: number }) 
       data-refused={refusal.id}
       role="img"
       tabindex={0}
-      aria-label={`${refusal.name}. ${refusal.why}`}
+      aria-label={`${tell(t, refusal.name)}. ${tell(t, refusal.why)}`}
     >
-      <title>{refusal.why}</title>
+      <title>{tell(t, refusal.why)}</title>
       <rect class="hit" x="-9" y="-9" width="18" height="18" />
       <Shape moves={refusal.moves} />
     </g>
@@ -258,7 +263,7 @@ function Shape({ moves }: { moves: Handle['moves'] }) {
 function DragChip({ data, view, layout, drag }: OverProps & { readonly drag: Drag }) {
   const spot = spotOf(drag.handle, data, view, layout, movedBy(drag));
   if (!spot) return null;
-  const text = dragText(drag).replace(/^.*: /, '');
+  const text = changeText(drag);
   const w = textWidth(text, 12, true) + 12;
   const x = Math.min(Math.max(spot.x - w / 2, 2), layout.width - w - 2);
   const y = Math.max(2, spot.y - 32);

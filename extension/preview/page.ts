@@ -9,9 +9,11 @@ export interface PageParts {
   readonly nonce: string;
   readonly title: string;
   readonly language?: string;
+  /** English texts and what they are in the reader's language; left out where the editor is English. */
+  readonly words?: Readonly<Record<string, string>> | undefined;
 }
 
-export function previewPage({ script, style, source, nonce, title, language = 'en' }: PageParts): string {
+export function previewPage({ script, style, source, nonce, title, language = 'en', words }: PageParts): string {
   const policy = `default-src 'none'; script-src 'nonce-${escaped(nonce)}'; style-src ${escaped(source)}; img-src data: blob:`;
   return `<!DOCTYPE html>
 <html lang="${escaped(language)}">
@@ -23,7 +25,7 @@ export function previewPage({ script, style, source, nonce, title, language = 'e
 <title>${escaped(title)}</title>
 </head>
 <body>
-<div id="preview"></div>
+<div id="preview"${words ? ` data-words="${escaped(JSON.stringify(words))}"` : ''}></div>
 <script nonce="${escaped(nonce)}" src="${escaped(script)}"></script>
 </body>
 </html>

@@ -7,11 +7,12 @@ import type { Closure, Deposit, Job } from '../job/job.ts';
 import { parseUnit, toSi } from '../units/index.ts';
 import type { Given, Origin, Place } from '../vocabulary/given.ts';
 import type { Frame } from './frame.ts';
+import { type Said, said } from './words.ts';
 
 export interface Handle {
   readonly id: string;
   /** Spoken: 'Touchdown04, start of the deposit'. */
-  readonly name: string;
+  readonly name: Said;
   readonly moves:
     | 'deposit end'
     | 'deposit side'
@@ -46,8 +47,8 @@ export interface Handle {
 /** A place where one would drag, and why it does not go. */
 export interface Refusal {
   readonly id: string;
-  readonly name: string;
-  readonly why: string;
+  readonly name: Said;
+  readonly why: Said;
   readonly at: Handle['at'];
   readonly moves: Handle['moves'];
   readonly place?: Place;
@@ -113,8 +114,12 @@ function ofDeposit(job: Job, deposit: Deposit, { frameOf }: HandleSetting): read
       const id = `${deposit.id}/${i}/${part}`;
       const name =
         part === 'chainage'
-          ? `${deposit.name}, ${first ? 'start' : 'end'} of the deposit`
-          : `${deposit.name}, ${part} edge at ${Math.round(row.chainage * 10) / 10} m`;
+          ? first
+            ? said('{0}, start of the deposit', deposit.name)
+            : said('{0}, end of the deposit', deposit.name)
+          : part === 'left'
+            ? said('{0}, left edge at {1} m', deposit.name, Math.round(row.chainage * 10) / 10)
+            : said('{0}, right edge at {1} m', deposit.name, Math.round(row.chainage * 10) / 10);
       const at = {
         axis: part === 'chainage' ? 'x' : 'y',
         runway: frame.runway,
@@ -132,7 +137,7 @@ function ofDeposit(job: Job, deposit: Deposit, { frameOf }: HandleSetting): read
           name,
           at,
           moves,
-          why: `The number is not written as a plain number in the row of ${deposit.name}.`,
+          why: said('The number is not written as a plain number in the row of {0}.', deposit.name),
           place: row.place,
         };
       }
@@ -189,12 +194,12 @@ function ofWork(
   const given = work.bays;
   const backwards = bays[0]!.bay.s[0] > bays.at(-1)!.bay.s[0];
   const origin = backwards ? ground.extent.s[1] : ground.extent.s[0];
-  const refused = given ? whyNot(job, given, work) : 'The number of bays is a default; write `bays:` to set it.';
+  const refused = given ? whyNot(job, given, work) : said('The number of bays is a default; write `bays:` to set it.');
   return bays.slice(0, -1).map(({ bay }, k): Handle | Refusal => {
     const s = backwards ? bay.s[0] : bay.s[1];
     const at = { axis: 'x', runway: frame.runway, x: frame.x(s), y: 0 } as const;
     const id = `${work.id}/bays/${k + 1}`;
-    const name = `${work.name}, boundary of bays ${bay.number} and ${bay.number + 1}`;
+    const name = said('{0}, boundary of bays {1} and {2}', work.name, bay.number, bay.number + 1);
     const moves = 'bay boundary';
     const place = given?.place;
     if (refused || given?.value.by !== 'length') {
@@ -202,7 +207,12 @@ function ofWork(
       const each = Math.round((Math.abs(ground.extent.s[1] - ground.extent.s[0]) / count) * 10) / 10;
       const why =
         refused ??
-        `${work.name} is divided into ${count} equal bays, so a boundary by itself has no number. Write \`bays: ${each} m\` to set their length.`;
+        said(
+          '{0} is divided into {1} equal bays, so a boundary by itself has no number. Write `bays: {2} m` to set their length.',
+          work.name,
+          count,
+          each,
+        );
       return { id, name, at, moves, why, ...(place && { place }) };
     }
     const parts = numberOf(given);
@@ -212,7 +222,7 @@ function ofWork(
         name,
         at,
         moves,
-        why: 'The length of the bays is not written as a plain number.',
+        why: said('The length of the bays is not written as a plain number.'),
         place: given.place,
       };
     const value = given.value.length;
@@ -246,10 +256,11 @@ function ofClosure(job: Job, closure: Closure): readonly (Handle | Refusal)[] {
     const clocks = [...hours.text.matchAll(/\b\d{1,2}:\d{2}\b/g)];
     (['closure opens', 'closure ends'] as const).forEach((moves, i) => {
       const id = `${closure.id}/hours/${i}`;
-      const name = `${closure.name}, ${i === 0 ? 'opening' : 'end'} of the closure`;
+      const name =
+        i === 0 ? said('{0}, opening of the closure', closure.name) : said('{0}, end of the closure', closure.name);
       const clock = clocks[i];
       if (refused || !clock) {
-        const why = refused ?? 'The hours are not written as two clock times.';
+        const why = refused ?? said('The hours are not written as two clock times.');
         found.push({ id, name, at, moves, why, place: hours.place });
         return;
       }
@@ -274,11 +285,11 @@ function ofClosure(job: Job, closure: Closure): readonly (Handle | Refusal)[] {
   }
   if (handBack) {
     const id = `${closure.id}/hand-back`;
-    const name = `${closure.name}, reserve before the end`;
+    const name = said('{0}, reserve before the end', closure.name);
     const refused = whyNot(job, handBack, closure);
     const parts = numberOf(handBack);
     if (refused || !parts) {
-      const why = refused ?? 'The reserve is not written as a plain number.';
+      const why = refused ?? said('The reserve is not written as a plain number.');
       found.push({ id, name, at, moves: 'hand-back', why, place: handBack.place });
     } else {
       found.push({
@@ -307,28 +318,31 @@ function whyNot(
   job: Job,
   { literal, origin, place }: Given<unknown>,
   block: { readonly name: string; readonly fromLibrary: boolean },
-): string | undefined {
+): Said | undefined {
   if (block.fromLibrary || place.file !== job.file) {
-    return `${block.name} stands in ${fileName(place.file)}, which other jobs share. Change it there.`;
+    return said('{0} stands in {1}, which other jobs share. Change it there.', block.name, fileName(place.file));
   }
   if (origin.by !== 'own line') return fromElsewhere(origin);
   return literal
     ? undefined
-    : `The value of ${block.name} is computed on its line; only a plain number can be dragged.`;
+    : said('The value of {0} is computed on its line; only a plain number can be dragged.', block.name);
 }
 
-function fromElsewhere(origin: Exclude<Origin, { by: 'own line' }>): string {
+function fromElsewhere(origin: Exclude<Origin, { by: 'own line' }>): Said {
   switch (origin.by) {
     case 'default':
-      return 'The value is a default; write it on a line of its own to drag it.';
+      return said('The value is a default; write it on a line of its own to drag it.');
     case 'inherited':
-      return `The value comes from ${origin.from}; change it there, or write it here.`;
+      return said('The value comes from {0}; change it there, or write it here.', origin.from);
     case 'library':
-      return `The value stands in ${fileName(origin.file)}, which other jobs share. Change it there.`;
+      return said('The value stands in {0}, which other jobs share. Change it there.', fileName(origin.file));
     case 'argument':
-      return `The value is the argument ${origin.parameter}; change it where the method is called.`;
+      return said('The value is the argument {0}; change it where the method is called.', origin.parameter);
     case 'parameter default':
-      return `The value is the default of the parameter ${origin.parameter}; give it where the method is called.`;
+      return said(
+        'The value is the default of the parameter {0}; give it where the method is called.',
+        origin.parameter,
+      );
   }
 }
 

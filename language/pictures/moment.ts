@@ -2,6 +2,7 @@
 import type { Range } from '../tracks/track.ts';
 import type { ActivityPicture, PictureData, RunPicture } from './data.ts';
 import { clockText, duration } from './minutes.ts';
+import type { Translate } from './words.ts';
 
 export interface MachineAt {
   readonly machine: number;
@@ -78,28 +79,34 @@ function without([a, b]: Range, [c, d]: Range): Range | undefined {
 }
 
 /** What happens at a moment, in words: `00:24: Agitate in South 1 · Apply in South 2 · South 1 wet for 59 min`. */
-export function momentText(data: PictureData, night: number, time: number): string {
+export function momentText(data: PictureData, night: number, time: number, t: Translate): string {
   const shown = data.nights[night];
   if (!shown) return '';
   const parts = data.activities
     .filter(each => each.night === night && time >= each.start && time < each.end)
-    .map(each => `${each.step} in ${bayName(data, each)}${roundText(each, time)}`);
+    .map(each => `${t('{0} in {1}', each.step, bayName(data, each))}${roundText(each, time, t)}`);
   const wet = data.bays
     .filter(bay => bay.night === night)
     .flatMap(bay => {
       const first = Math.min(...bay.wet.map(strip => Math.min(...strip.first)));
       const last = Math.max(...bay.wet.map(strip => (strip.rinsed ? Math.max(...strip.rinsed) : Infinity)));
       if (!(time > first && time < last)) return [];
-      return [`${data.works[bay.work]!.name} ${bay.number} wet for ${duration(Math.floor((time - first) / 60) * 60)}`];
+      return [
+        t(
+          '{0} wet for {1}',
+          `${data.works[bay.work]!.name} ${bay.number}`,
+          duration(Math.floor((time - first) / 60) * 60),
+        ),
+      ];
     });
   const quiet =
     time < shown.from
-      ? 'closed, setting up'
+      ? t('closed, setting up')
       : time >= shown.clear
         ? shown.handBack !== undefined && time >= shown.handBack
-          ? 'reserve before the runway is handed back'
-          : 'clear and inspected'
-        : 'nothing is driving';
+          ? t('reserve before the runway is handed back')
+          : t('clear and inspected')
+        : t('nothing is driving');
   const all = [...(parts.length > 0 ? parts : [quiet]), ...wet];
   return `${clockText(shown, time)}: ${all.join(' · ')}`;
 }
@@ -109,9 +116,9 @@ function bayName(data: PictureData, { work, bay }: ActivityPicture): string {
 }
 
 /** Which pass of how many the leader is on. */
-function roundText({ runs }: ActivityPicture, time: number): string {
+function roundText({ runs }: ActivityPicture, time: number, t: Translate): string {
   const passes = runs[0]?.passes ?? [];
   if (passes.length < 2) return '';
   const at = passes.findLastIndex(pass => pass[5] <= time);
-  return at < 0 ? '' : `, pass ${at + 1} of ${passes.length}`;
+  return at < 0 ? '' : `, ${t('pass {0} of {1}', at + 1, passes.length)}`;
 }

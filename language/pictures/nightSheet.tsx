@@ -7,6 +7,7 @@ import { timePart } from './passChart.tsx';
 import type { FigureProps } from './plan.tsx';
 import { boxOf, cut, fitting, textWidth } from './text.ts';
 import { codeOfBay, nameOfBay } from './things.ts';
+import type { Translate } from './words.ts';
 
 /** Where the columns stand: machines, people on foot, and the recall line where there is one. */
 export interface Columns {
@@ -35,10 +36,10 @@ export function columnsOf(data: PictureData, layout: Layout, night: number): Col
 }
 
 export function NightSheet(props: FigureProps) {
-  const { data, view, layout, id } = props;
+  const { data, view, layout, t, id } = props;
   const { right, time } = layout;
   const night = data.nights[view.night]!;
-  const title = night.clock === undefined ? 'Machines' : 'Night sheet';
+  const title = night.clock === undefined ? t('Machines') : t('Night sheet');
   const columns = columnsOf(data, layout, view.night);
   const activities = data.activities
     .map((activity, index) => ({ activity, index }))
@@ -50,7 +51,7 @@ export function NightSheet(props: FigureProps) {
       </T>
       {columns.recall && (
         <T x={right.x + right.w} y={time.title} anchor="end" tone="quiet">
-          {fitting(right.w - textWidth(title, 13, true) - 8, ['recall, min to clear', 'recall, min']) ?? ''}
+          {fitting(right.w - textWidth(title, 13, true) - 8, [t('recall, min to clear'), t('recall, min')]) ?? ''}
         </T>
       )}
       <Heads {...props} columns={columns} />
@@ -63,7 +64,7 @@ export function NightSheet(props: FigureProps) {
         ))}
         <SetUp night={night} layout={layout} id={id} columns={columns} />
         {activities.map(({ activity, index }) => (
-          <To thing={`activity/${index}`} label={tooltip(activity, night, data)}>
+          <To thing={`activity/${index}`} label={tooltip(activity, night, data, t)}>
             {activity.runs.map(run => (
               <Box run={run} activity={activity} layout={layout} columns={columns} id={id} />
             ))}
@@ -72,7 +73,7 @@ export function NightSheet(props: FigureProps) {
             )}
           </To>
         ))}
-        {columns.recall && <Recall night={night} layout={layout} id={id} at={columns.recall} />}
+        {columns.recall && <Recall night={night} layout={layout} id={id} t={t} at={columns.recall} />}
       </g>
       {columns.recall && <RecallNumbers {...props} night={night} at={columns.recall} />}
       <Words {...props} columns={columns} night={night} activities={activities.map(each => each.activity)} />
@@ -80,13 +81,14 @@ export function NightSheet(props: FigureProps) {
   );
 }
 
-function tooltip(activity: ActivityPicture, night: NightPicture, data: PictureData): string {
+function tooltip(activity: ActivityPicture, night: NightPicture, data: PictureData, t: Translate): string {
   const where = `${data.works[activity.work]!.name} ${activity.bay}`;
-  const waits = activity.waits ? `, waits for ${activity.waits}` : '';
-  return `${activity.step}, ${where}: ${clockText(night, activity.start)} to ${clockText(night, activity.end)}${waits}`;
+  const when = t('{0} to {1}', clockText(night, activity.start), clockText(night, activity.end));
+  const waits = activity.waits ? `, ${t('waits for {0}', activity.waits)}` : '';
+  return `${activity.step}, ${where}: ${when}${waits}`;
 }
 
-function Heads({ data, layout, room, columns }: FigureProps & { readonly columns: Columns }) {
+function Heads({ data, layout, room, t, columns }: FigureProps & { readonly columns: Columns }) {
   const y = layout.time.y - 6;
   const fits = data.machines.every(({ name }) => textWidth(name, 11, true) <= columns.w - 4);
   const head = (text: string, x: number, thing?: string, label?: string) => {
@@ -111,7 +113,7 @@ function Heads({ data, layout, room, columns }: FigureProps & { readonly columns
         head(fits ? name : cut(code, columns.w - 2, 11, true), columns.machine(i), `machine/${i}`, name),
       )}
       {columns.foot !== undefined &&
-        head(fitting(columns.w - 2, ['on foot', 'foot', 'crew'], 11, true) ?? '', columns.foot)}
+        head(fitting(columns.w - 2, [t('on foot'), t('foot'), t('crew')], 11, true) ?? '', columns.foot)}
     </g>
   );
 }
@@ -192,6 +194,7 @@ function Words({
   data,
   layout,
   room,
+  t,
   columns,
   night,
   activities,
@@ -209,7 +212,7 @@ function Words({
   const w = (columns.recall ? columns.recall.x - 8 : right.x + right.w) - right.x;
   if (setUp && setUp[1] - setUp[0] > 11) {
     put(
-      fitting(w - 8, [`set-up ${duration(night.from - night.start)}`, 'set-up']),
+      fitting(w - 8, [t('set-up {0}', duration(night.from - night.start)), t('set-up')]),
       right.x + w / 2,
       (setUp[0] + setUp[1]) / 2 + 4,
       true,
@@ -217,7 +220,7 @@ function Words({
   }
   const reserve = night.handBack === undefined ? undefined : timePart(layout, [night.handBack, night.end]);
   if (reserve && reserve[1] - reserve[0] > 12) {
-    put(fitting(w - 8, ['reserve']), right.x + w / 2, (reserve[0] + reserve[1]) / 2 + 4, true);
+    put(fitting(w - 8, [t('reserve')]), right.x + w / 2, (reserve[0] + reserve[1]) / 2 + 4, true);
   }
   const boxes = activities.flatMap((activity): readonly Boxed[] =>
     activity.runs.length > 0
@@ -238,7 +241,7 @@ function Words({
       const away = timePart(layout, [trip.start, trip.end]);
       if (away && away[1] - away[0] >= 10) {
         put(
-          fitting(columns.w - 6, [trip.why === 'refill' ? 'refill' : 'empty', trip.why === 'refill' ? 'R' : 'E']),
+          fitting(columns.w - 6, trip.why === 'refill' ? [t('refill'), t('R')] : [t('empty'), t('E')]),
           x + columns.w / 2,
           (away[0] + away[1]) / 2 + 4,
           false,
@@ -267,11 +270,13 @@ function Words({
 function Recall({
   night,
   layout,
+  t,
   id,
   at,
 }: {
   night: NightPicture;
   layout: Layout;
+  t: Translate;
   id: string;
   at: { readonly x: number; readonly w: number };
 }) {
@@ -287,7 +292,9 @@ function Recall({
   const { y, h } = layout.time;
   return (
     <g>
-      <title>{`Recall: at most ${minutes(recall.peak.seconds)} min, at ${clockText(night, recall.peak.at)}`}</title>
+      <title>
+        {t('Recall: at most {0} min, at {1}', minutes(recall.peak.seconds), clockText(night, recall.peak.at))}
+      </title>
       <path class="recall-area" d={area} />
       {over && (
         <>

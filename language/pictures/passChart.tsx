@@ -3,26 +3,27 @@
  * tool the product stands as a band; the closure, the hand-back and the runway's return are lines across.
  */
 import type { Range } from '../tracks/track.ts';
-import type { ActivityPicture, BayPicture, NightPicture, PictureData, RunPicture } from './data.ts';
+import type { ActivityPicture, BayPicture, NightPicture, RunPicture } from './data.ts';
 import type { Along, Layout } from './layout.ts';
 import { clockText, clockTicks, duration, minuteRange } from './minutes.ts';
 import { Plated, r, Sign, T, To } from './parts.tsx';
 import type { FigureProps } from './plan.tsx';
 import { boxOf, cut, fitting, textWidth } from './text.ts';
 import { codeOfBay, nameOfBay } from './things.ts';
+import type { Translate } from './words.ts';
 
 export function PassChart(props: FigureProps) {
-  const { data, view, layout, id } = props;
+  const { data, view, layout, t, id } = props;
   const { chart, time, span, along } = layout;
   const night = data.nights[view.night]!;
   const bays = data.bays
     .map((bay, index) => ({ bay, index }))
     .filter(({ bay }) => bay.night === view.night && data.works[bay.work]!.runway === view.runway && along.part(bay.x));
-  const title = `Pass chart, ${night.label}`;
+  const title = t('Pass chart, {0}', night.label);
   const part =
     span[1] - span[0] < night.end - night.start - 1
-      ? `${clockText(night, span[0])} to ${clockText(night, span[1])}`
-      : 'chainage as above, time runs down';
+      ? t('{0} to {1}', clockText(night, span[0]), clockText(night, span[1]))
+      : t('chainage as above, time runs down');
   const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
   const unseen = data.bays
     .filter(bay => bay.night === view.night && (data.works[bay.work]!.runway !== view.runway || !along.part(bay.x)))
@@ -30,14 +31,14 @@ export function PassChart(props: FigureProps) {
   const elsewhere =
     unseen.length === 0
       ? []
-      : [`chainage as above; not shown: ${unseen.join(', ')}`, `not shown: ${unseen.join(', ')}`];
+      : [t('chainage as above; not shown: {0}', unseen.join(', ')), t('not shown: {0}', unseen.join(', '))];
   return (
     <g>
       <T x={12} y={time.title} size={13} bold>
         {cut(title, chart.x + chart.w - 12, 13, true)}
       </T>
       <T x={12 + textWidth(title, 13, true) + 8} y={time.title} tone="quiet">
-        {fitting(beside, [...elsewhere, part, 'time runs down']) ?? ''}
+        {fitting(beside, [...elsewhere, part, t('time runs down')]) ?? ''}
       </T>
       <Key {...props} />
       <Hours night={night} layout={layout} />
@@ -244,7 +245,7 @@ function ReserveBand({ night, layout, id }: { night: NightPicture; layout: Layou
 }
 
 /** Closure from and to, hand-back due, runway back: across both figures that share the clock. */
-function ClosureLines({ layout, room, night }: FigureProps & { readonly night: NightPicture }) {
+function ClosureLines({ layout, room, t, night }: FigureProps & { readonly night: NightPicture }) {
   const { chart, right, timeY, span, time } = layout;
   const inside = (at: number): boolean => at >= span[0] - 1 && at <= span[1] + 1;
   const across = (at: number, name: string) =>
@@ -280,26 +281,18 @@ function ClosureLines({ layout, room, night }: FigureProps & { readonly night: N
       {across(night.end, 'heavy')}
       {night.handBack !== undefined && across(night.handBack, 'due')}
       {across(night.clear, 'back')}
-      {night.handBack !== undefined &&
-        label(
-          night.clear,
-          [
-            `back ${clockText(night, night.clear)}, ${spare! >= 0 ? `${duration(spare!)} spare` : `${duration(-spare!)} late`}`,
-            `back ${clockText(night, night.clear)}`,
-          ],
-          true,
-          spare! < 0,
-        )}
+      {night.handBack !== undefined && label(night.clear, backTexts(night, t), true, spare! < 0)}
       {night.handBack !== undefined &&
         label(
           night.handBack,
           [
-            `due ${clockText(night, night.handBack)}: reserve ${duration(night.end - night.handBack)}`,
-            `due ${clockText(night, night.handBack)}`,
+            t('due {0}: reserve {1}', clockText(night, night.handBack), duration(night.end - night.handBack)),
+            t('due {0}', clockText(night, night.handBack)),
           ],
           false,
         )}
-      {night.handBack === undefined && label(night.clear, [`ends after ${duration(night.clear - night.start)}`], true)}
+      {night.handBack === undefined &&
+        label(night.clear, [t('ends after {0}', duration(night.clear - night.start))], true)}
     </g>
   );
 }
@@ -307,7 +300,7 @@ function ClosureLines({ layout, room, night }: FigureProps & { readonly night: N
 // ── words ────────────────────────────────────────────────────────────────────────────────────────────────────────
 
 /** The line above the chart: what the lines mean. */
-function Key({ data, layout, view }: FigureProps) {
+function Key({ data, layout, view, t }: FigureProps) {
   const y = layout.time.y - 9;
   const { chart } = layout;
   const bay =
@@ -317,13 +310,13 @@ function Key({ data, layout, view }: FigureProps) {
     data.activities.filter(each => each.night === view.night).flatMap(each => each.runs.map(run => run.does)),
   );
   const entries = [
-    ...(does.has('apply') ? [{ name: 'pass apply', text: 'spraying' }] : []),
-    ...(bay?.limits.soak !== undefined ? [{ name: 'limit least', text: 'soak over' }] : []),
-    ...(bay?.limits.residence !== undefined ? [{ name: 'limit most', text: 'residence over' }] : []),
-    ...(does.has('contact') ? [{ name: 'pass contact', text: 'brooms' }] : []),
-    ...(does.has('jet') ? [{ name: 'pass jet', text: 'water jets' }] : []),
-    ...(does.has('rinse') ? [{ name: 'pass rinse', text: 'rinsing' }] : []),
-    ...(does.has('sweep') || does.has('pickup') ? [{ name: 'pass sweep', text: 'sweepers' }] : []),
+    ...(does.has('apply') ? [{ name: 'pass apply', text: t('spraying') }] : []),
+    ...(bay?.limits.soak !== undefined ? [{ name: 'limit least', text: t('soak over') }] : []),
+    ...(bay?.limits.residence !== undefined ? [{ name: 'limit most', text: t('residence over') }] : []),
+    ...(does.has('contact') ? [{ name: 'pass contact', text: t('brooms') }] : []),
+    ...(does.has('jet') ? [{ name: 'pass jet', text: t('water jets') }] : []),
+    ...(does.has('rinse') ? [{ name: 'pass rinse', text: t('rinsing') }] : []),
+    ...(does.has('sweep') || does.has('pickup') ? [{ name: 'pass sweep', text: t('sweepers') }] : []),
   ];
   let x = chart.x;
   const end = chart.x + chart.w;
@@ -349,16 +342,13 @@ function Key({ data, layout, view }: FigureProps) {
 
 /** Names of bays and steps, and how long the product stands, on plates where lines are dense. */
 function Labels({
-  data,
-  layout,
-  room,
-  view,
   bays,
+  ...props
 }: FigureProps & { readonly night: NightPicture; readonly bays: readonly BayPicture[] }) {
-  return <g>{bays.map(bay => bayLabels(bay, data, layout, room, view.night))}</g>;
+  return <g>{bays.map(bay => bayLabels(bay, props))}</g>;
 }
 
-function bayLabels(bay: BayPicture, data: PictureData, layout: Layout, room: FigureProps['room'], night: number) {
+function bayLabels(bay: BayPicture, { data, layout, room, view: { night }, t }: FigureProps) {
   const { along, timeY, time, span } = layout;
   const part = along.part(bay.x)!;
   const width = part[1] - part[0] - 8;
@@ -386,7 +376,7 @@ function bayLabels(bay: BayPicture, data: PictureData, layout: Layout, room: Fig
     const least = bay.limits.soak === undefined ? {} : { least: bay.limits.soak };
     const bad = bay.state !== 'kept';
     const range = minuteRange(bay.soak.least.seconds, bay.soak.greatest.seconds, least);
-    const text = fitting(width - 14, [`soak ${range} min`, `${range} min`, range], 11, true);
+    const text = fitting(width - 14, [t('soak {0} min', range), `${range} min`, range], 11, true);
     const from = Math.max(span[0], Math.max(...edges.map(edge => edge.full)));
     const to = Math.min(span[1], Math.min(...edges.map(edge => edge.tool)));
     const y = timeY((from + to) / 2) + 4;
@@ -408,7 +398,7 @@ function bayLabels(bay: BayPicture, data: PictureData, layout: Layout, room: Fig
     if (bay.state === 'over') {
       const limit = bay.limits.residence!;
       const at = Math.max(span[0], Math.min(...edges.map(edge => edge.first + limit)));
-      const over = `${minuteRange(limit, limit)} min passed`;
+      const over = t('{0} min passed', minuteRange(limit, limit));
       const right = part[1] + 5;
       const ly = timeY(at) + 12;
       if (
@@ -438,6 +428,17 @@ function bayLabels(bay: BayPicture, data: PictureData, layout: Layout, room: Fig
     );
   }
   return labels;
+}
+
+/** When the runway is back, and what is to spare; shorter without that. */
+export function backTexts(night: NightPicture, t: Translate): readonly string[] {
+  const at = clockText(night, night.clear);
+  const spare = night.handBack === undefined ? undefined : night.handBack - night.clear;
+  const whole =
+    spare === undefined
+      ? []
+      : [spare >= 0 ? t('back {0}, {1} spare', at, duration(spare)) : t('back {0}, {1} late', at, duration(-spare))];
+  return [...whole, t('back {0}', at)];
 }
 
 /** Part of a picture that a stretch of time takes. */

@@ -6,39 +6,41 @@ import { markingsOf } from './markings.ts';
 import { minutes, misses } from './minutes.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
 import { boxOf, fitting, type Room, textWidth } from './text.ts';
-import { codeOfBay, nameOfBay } from './things.ts';
+import { codeOfBay, nameOfBay, stateText } from './things.ts';
+import type { Translate } from './words.ts';
 
 export interface FigureProps {
   readonly data: PictureData;
   readonly view: SheetView;
   readonly layout: Layout;
   readonly room: Room;
+  readonly t: Translate;
   /** Names of hatches and clips are made with it. */
   readonly id: string;
 }
 
 export function Plan(props: FigureProps) {
-  const { data, view, layout, room, id } = props;
+  const { data, view, layout, room, t, id } = props;
   const { along, plan, planY, chart } = layout;
   const runway = data.runways[view.runway]!;
-  const title = 'Runway from above';
+  const title = t('Runway from above');
   const unit = lengthUnit(data);
   const rulers = [...new Set(along.segments.map(each => each.ruler))].map(i => runway.rulers[i]?.end);
-  const from = rulers.length > 1 ? 'each threshold' : `threshold ${rulers[0] ?? ''}`;
+  const from = rulers.length > 1 ? t('from each threshold') : t('from threshold {0}', rulers[0] ?? '');
   const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
-  const factor = `across ×${factorText(layout.exaggeration.plan)}`;
+  const factor = t('across ×{0}', factorText(layout.exaggeration.plan));
   return (
     <g>
       <T x={12} y={plan.title} size={13} bold>
         {title}
       </T>
-      <g data-act="across" role="button" tabindex={0} aria-label={`Lateral exaggeration: ${factor}. Change it.`}>
+      <g data-act="across" role="button" tabindex={0} aria-label={t('Lateral exaggeration: {0}. Change it.', factor)}>
         <T x={12 + textWidth(title, 13, true) + 8} y={plan.title} tone="quiet">
-          {fitting(beside, [`${unit.name} from ${from}; ${factor}`, `from ${from}; ${factor}`, factor]) ?? ''}
+          {fitting(beside, [`${unit.name} ${from}; ${factor}`, `${from}; ${factor}`, factor]) ?? ''}
         </T>
       </g>
       <g clip-path={`url(#${id}-plan)`}>
-        <To thing={`runway/${view.runway}`} label={`Runway ${runway.name}`}>
+        <To thing={`runway/${view.runway}`} label={t('Runway {0}', runway.name)}>
           <Pavement runway={runway} layout={layout} />
         </To>
         {markingsOf(runway).map(({ loops }) => (
@@ -46,7 +48,7 @@ export function Plan(props: FigureProps) {
         ))}
         {data.deposits.map((deposit, i) =>
           deposit.runway !== view.runway ? null : (
-            <To thing={`deposit/${i}`} label={`${deposit.name}, ${deposit.buildUp ?? 'build-up not said'}`}>
+            <To thing={`deposit/${i}`} label={`${deposit.name}, ${deposit.buildUp ?? t('build-up not said')}`}>
               <path class="rubber-ground" d={polygon(deposit.outline, along, planY)} />
               <path fill={`url(#${id}-w${deposit.weight})`} d={polygon(deposit.outline, along, planY)} />
             </To>
@@ -202,7 +204,7 @@ export function Offsets({
 
 // ── bays ─────────────────────────────────────────────────────────────────────────────────────────────────────────
 
-function BayNames({ data, view, layout, room }: FigureProps) {
+function BayNames({ data, view, layout, room, t }: FigureProps) {
   const { along, plan } = layout;
   const runway = data.runways[view.runway]!;
   const thresholds = along.segments.flatMap(segment => {
@@ -210,7 +212,7 @@ function BayNames({ data, view, layout, room }: FigureProps) {
     if (!ruler || ruler.zero < segment.x[0] - 1 || ruler.zero > segment.x[1] + 1) return [];
     return [
       {
-        text: `thr. ${ruler.end}`,
+        text: t('thr. {0}', ruler.end),
         x: along.px(ruler.zero),
         anchor: ruler.dir === 1 ? ('start' as const) : ('end' as const),
       },
@@ -244,10 +246,7 @@ function BayNames({ data, view, layout, room }: FigureProps) {
     const x = (part[0] + part[1]) / 2 - w / 2;
     if (!room.take({ x, y: plan.names - 9, w, h: 11 })) return null;
     return (
-      <To
-        thing={`bay/${i}`}
-        label={`${nameOfBay(data, bay)}: ${bay.state === 'kept' ? 'keeps its limits' : bay.state === 'over' ? 'stands too long' : 'soaks too short'}`}
-      >
+      <To thing={`bay/${i}`} label={`${nameOfBay(data, bay)}: ${stateText(bay, t)}`}>
         <Sign kind={bay.state} x={x + 5} y={plan.names - 4} size={10} />
         <T
           x={x + 14}
@@ -275,7 +274,7 @@ function BayNames({ data, view, layout, room }: FigureProps) {
 }
 
 /** The least soak and the longest residence of the runway, ringed and named. */
-function WorstPlaces({ data, view, layout, room }: FigureProps) {
+function WorstPlaces({ data, view, layout, room, t }: FigureProps) {
   const { along, planY, plan } = layout;
   const bays = data.bays.filter(bay => data.works[bay.work]!.runway === view.runway);
   const soaks = bays
@@ -297,8 +296,8 @@ function WorstPlaces({ data, view, layout, room }: FigureProps) {
         stays[0].limits.residence === undefined ? {} : { most: stays[0].limits.residence },
       ),
       text: (seconds: number, limit: object) => [
-        `longest residence ${minutes(seconds, limit)} min`,
-        `residence ${minutes(seconds, limit)} min`,
+        t('longest residence {0} min', minutes(seconds, limit)),
+        t('residence {0} min', minutes(seconds, limit)),
         `${minutes(seconds, limit)} min`,
       ],
       limit: stays[0].limits.residence === undefined ? {} : { most: stays[0].limits.residence },
@@ -310,8 +309,8 @@ function WorstPlaces({ data, view, layout, room }: FigureProps) {
         soaks[0].limits.soak === undefined ? {} : { least: soaks[0].limits.soak },
       ),
       text: (seconds: number, limit: object) => [
-        `least soak ${minutes(seconds, limit)} min`,
-        `soak ${minutes(seconds, limit)} min`,
+        t('least soak {0} min', minutes(seconds, limit)),
+        t('soak {0} min', minutes(seconds, limit)),
         `${minutes(seconds, limit)} min`,
       ],
       limit: soaks[0].limits.soak === undefined ? {} : { least: soaks[0].limits.soak },

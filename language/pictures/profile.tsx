@@ -14,7 +14,7 @@ export function profileBay(data: PictureData, view: SheetView): BayPicture | und
 }
 
 export function Profile(props: FigureProps) {
-  const { data, view, layout } = props;
+  const { data, view, layout, t } = props;
   const bay = profileBay(data, view);
   if (!bay) return null;
   // A method by water alone has no contacts of brooms: its tool is the jet.
@@ -27,9 +27,11 @@ export function Profile(props: FigureProps) {
   const w = (layout.right.w - gap) / 2;
   const name = nameOfBay(data, bay);
   const code = codeOfBay(data, bay);
-  const word = tool === 'contacts' ? 'contacts' : 'jet passes';
-  const Word = `${word[0]!.toUpperCase()}${word.slice(1)}`;
   const limit = need === undefined ? '' : ` ≥${need}`;
+  const titles =
+    tool === 'contacts'
+      ? [t('{0}: contacts', name), t('Contacts {0}', name), t('Contacts {0}', code), t('Contacts')]
+      : [t('{0}: jet passes', name), t('Jet passes {0}', name), t('Jet passes {0}', code), t('Jet passes')];
   return (
     <g>
       <Bars
@@ -38,7 +40,7 @@ export function Profile(props: FigureProps) {
         of={tool}
         x={layout.right.x}
         w={w}
-        titles={[`${name}: ${word}${limit}`, `${Word} ${name}${limit}`, `${Word} ${code}${limit}`, `${Word}${limit}`]}
+        titles={titles.map(each => `${each}${limit}`)}
         {...(need !== undefined && { need })}
       />
       <Bars
@@ -47,7 +49,7 @@ export function Profile(props: FigureProps) {
         of="rinses"
         x={layout.right.x + w + gap}
         w={w}
-        titles={[`${name}: rinses`, `Rinses ${name}`, `Rinses ${code}`, 'Rinses']}
+        titles={[t('{0}: rinses', name), t('Rinses {0}', name), t('Rinses {0}', code), t('Rinses')]}
       />
     </g>
   );

@@ -6,6 +6,7 @@ import { r, Sign, T } from './parts.tsx';
 import { Moment, Sheet } from './sheet.tsx';
 import { exportStyle, type Theme, themes } from './style.ts';
 import { cut, textWidth, wrapped } from './text.ts';
+import { english, type Translate, tell } from './words.ts';
 
 export interface RenderOptions {
   readonly width: number;
@@ -14,6 +15,8 @@ export interface RenderOptions {
   readonly theme?: 'light' | 'dark' | Theme;
   /** What is shown; by default what a preview shows first. */
   readonly view?: SheetView;
+  /** Words of the reader's language; English by default. */
+  readonly t?: Translate;
 }
 
 /** The sheet of a job as a standalone SVG document. A job without a picture gives a sheet that says what to write next. */
@@ -21,7 +24,8 @@ export function renderSheet(data: PictureData, options: RenderOptions): string {
   const width = Math.max(560, options.width);
   const theme = typeof options.theme === 'object' ? options.theme : themes[options.theme ?? 'light'];
   const drawn = data.runways.length > 0 && data.nights.length > 0 && data.bays.length > 0;
-  const head = headOf(data, width);
+  const { t = english } = options;
+  const head = headOf(data, width, t);
   const view = options.view ?? (drawn ? firstView(data) : undefined);
   const layout = view && drawn ? layoutOf(data, view, width, options.height ?? Math.max(560, width * 0.55)) : undefined;
   const height = head.height + (layout?.height ?? 24 * data.missing.length) + 8;
@@ -40,8 +44,8 @@ export function renderSheet(data: PictureData, options: RenderOptions): string {
       {head.drawn}
       {layout && view ? (
         <g transform={`translate(0 ${r(head.height)})`}>
-          <Sheet data={data} view={view} layout={layout} id="bl" />
-          <Moment data={data} view={view} layout={layout} id="bl" />
+          <Sheet data={data} view={view} layout={layout} id="bl" t={t} />
+          <Moment data={data} view={view} layout={layout} id="bl" t={t} />
         </g>
       ) : (
         data.missing.map((line, i) => (
@@ -57,7 +61,7 @@ export function renderSheet(data: PictureData, options: RenderOptions): string {
 }
 
 /** Title, verdict and its numbers, above the figures. */
-function headOf({ title, verdict }: PictureData, width: number) {
+function headOf({ title, verdict }: PictureData, width: number, t: Translate) {
   const wide = width - 2 * pad - 24;
   const headline = wrapped(verdict.headline, wide, 15, true, 2);
   const detail = wrapped(verdict.detail, wide, 12, false, 2);
@@ -105,7 +109,7 @@ function headOf({ title, verdict }: PictureData, width: number) {
           return (
             <>
               <T x={x} y={at + 11} tone="quiet">
-                {cut(fact.label, factW - 10)}
+                {cut(tell(t, fact.label), factW - 10)}
               </T>
               <T x={x} y={at + 28} size={15} bold {...(fact.sign && { tone: 'bad' })}>
                 {value}

@@ -5,16 +5,17 @@
 import type { PictureData } from './data.ts';
 import type { Layout, SheetView } from './layout.ts';
 import { Machine } from './machine.tsx';
-import { clockText, duration, minuteRange } from './minutes.ts';
+import { clockText, minuteRange } from './minutes.ts';
 import { machinesAt, wetAt } from './moment.ts';
 import { NightSheet } from './nightSheet.tsx';
 import { Hatches, r, Sign, T, To } from './parts.tsx';
-import { hoursOf, PassChart } from './passChart.tsx';
+import { backTexts, hoursOf, PassChart } from './passChart.tsx';
 import { type FigureProps, Plan } from './plan.tsx';
 import { Profile } from './profile.tsx';
 import { Signs } from './signs.tsx';
 import { SoakMap } from './soakMap.tsx';
 import { boxOf, fitting, newRoom, textWidth } from './text.ts';
+import { english, type Translate } from './words.ts';
 
 export interface SheetProps {
   readonly data: PictureData;
@@ -23,11 +24,13 @@ export interface SheetProps {
   readonly id: string;
   /** In a preview: with what leads to the tables. A picture by itself has none. */
   readonly live?: boolean;
+  /** Words of the reader's language; English by default. */
+  readonly t?: Translate;
 }
 
 /** Everything of a view but its moment. */
-export function Sheet({ data, view, layout, id, live }: SheetProps) {
-  const props: FigureProps = { data, view, layout, id, room: newRoom() };
+export function Sheet({ data, view, layout, id, live, t = english }: SheetProps) {
+  const props: FigureProps = { data, view, layout, id, t, room: newRoom() };
   return (
     <g>
       <defs>
@@ -42,18 +45,18 @@ export function Sheet({ data, view, layout, id, live }: SheetProps) {
       <PassChart {...props} />
       <NightSheet {...props} />
       <Strips {...props} />
-      {live && <TableMarks layout={layout} />}
+      {live && <TableMarks layout={layout} t={t} />}
     </g>
   );
 }
 
 /** At the end of each title, the way to the table of the figure. */
-function TableMarks({ layout }: { layout: Layout }) {
+function TableMarks({ layout, t }: { layout: Layout; t: Translate }) {
   const x = layout.chart.x + layout.chart.w - 11;
   const marks = [
-    { key: 'plan', name: 'Table of the deposits', y: layout.plan.title },
-    { key: 'soak', name: 'Table of soak and residence', y: layout.map.title },
-    { key: 'passes', name: 'Table of what is done when', y: layout.time.title },
+    { key: 'plan', name: t('Table of the deposits'), y: layout.plan.title },
+    { key: 'soak', name: t('Table of soak and residence'), y: layout.map.title },
+    { key: 'passes', name: t('Table of what is done when'), y: layout.time.title },
   ];
   return (
     <g>
@@ -132,27 +135,23 @@ function Guides({ data, view, layout }: FigureProps) {
 }
 
 /** Closures not open: one line each, the bays that are done in them where they lie. */
-function Strips({ data, view, layout, room }: FigureProps) {
+function Strips({ data, view, layout, room, t }: FigureProps) {
   const { chart, right, along, strips } = layout;
   return (
     <g>
       {strips.map(({ night: index, y }) => {
         const night = data.nights[index]!;
         const day = fitting(chart.x - 14, [night.short, night.short.split(' ')[0]!], 11, true) ?? '';
-        const spare = night.handBack === undefined ? undefined : night.handBack - night.clear;
-        const back = fitting(right.w, [
-          `back ${clockText(night, night.clear)}${spare === undefined ? '' : spare >= 0 ? `, ${duration(spare)} spare` : `, ${duration(-spare)} late`}`,
-          `back ${clockText(night, night.clear)}`,
-        ]);
+        const back = fitting(right.w, backTexts(night, t));
         return (
           <g
             data-act={`night:${index}`}
             data-thing={`night/${index}`}
             role="button"
             tabindex={0}
-            aria-label={`Open ${night.label}`}
+            aria-label={t('Open {0}', night.label)}
           >
-            <title>{`Open ${night.label}`}</title>
+            <title>{t('Open {0}', night.label)}</title>
             <T x={chart.x - 8} y={y + 12} anchor="end" bold>
               {day}
             </T>
@@ -196,7 +195,7 @@ function Strips({ data, view, layout, room }: FigureProps) {
 }
 
 /** What moves with the time control: wet ground, machines and their tracks, the line of the moment. */
-export function Moment({ data, view, layout, id }: SheetProps) {
+export function Moment({ data, view, layout, id, t = english }: SheetProps) {
   const { along, planY, plan, chart, right, timeY, span, time } = layout;
   const night = data.nights[view.night]!;
   const on = view.runway;
@@ -215,7 +214,7 @@ export function Moment({ data, view, layout, id }: SheetProps) {
     driving.map(each => ({ x: along.px(each.x), text: data.machines[each.machine]!.code })).sort((a, b) => a.x - b.x),
     chart,
   );
-  const off = offLabel(away, codes, chart);
+  const off = offLabel(away, codes, chart, t);
   const shownTime = view.time >= span[0] && view.time <= span[1];
   const y = timeY(view.time);
   const label = clockText(night, view.time);
@@ -295,13 +294,14 @@ function offLabel(
   away: readonly string[],
   codes: readonly { readonly at: number; readonly text: string }[],
   { x, w }: { readonly x: number; readonly w: number },
+  t: Translate,
 ): { readonly text: string; readonly x: number; readonly anchor: 'start' | 'end' } | undefined {
   if (away.length === 0) return undefined;
   const half = (text: string): number => textWidth(text, 11, true) / 2 + 8;
   const [first, last] = [codes[0], codes.at(-1)];
   const right = last ? x + w - last.at - half(last.text) : w;
   const left = first ? first.at - half(first.text) - x : w;
-  const wordings = [`off the runway: ${away.join(' ')}`, `off: ${away.join(' ')}`];
+  const wordings = [t('off the runway: {0}', away.join(' ')), t('off: {0}', away.join(' '))];
   for (const text of wordings) {
     if (textWidth(text) <= right) return { text, x: x + w, anchor: 'end' };
     if (textWidth(text) <= left) return { text, x, anchor: 'start' };

@@ -3,12 +3,12 @@
 import { Machine } from './machine.tsx';
 import { Ring, r, Sign, T } from './parts.tsx';
 import type { FigureProps } from './plan.tsx';
-import { classBounds, limitOf } from './soakMap.tsx';
+import { classBounds, clockName } from './soakMap.tsx';
 import { cut, textWidth } from './text.ts';
 
 const row = 16;
 
-export function Signs({ data, view, layout, id }: FigureProps) {
+export function Signs({ data, view, layout, t, id }: FigureProps) {
   const { x, w } = layout.right;
   const top = layout.plan.title;
   const bottom = layout.plan.below;
@@ -33,6 +33,7 @@ export function Signs({ data, view, layout, id }: FigureProps) {
     ).entries(),
   ].sort((a, b) => a[0] - b[0]);
   const bounds = classBounds(data, view.clock);
+  const [wetNow, worst, misses] = [t('wet now'), t('worst place'), t('misses a limit')];
   const entries: { readonly w: number; readonly draw: (x: number, y: number, room: number) => unknown }[] = [
     ...machines,
     ...used.map(([weight, word]) => ({
@@ -48,23 +49,23 @@ export function Signs({ data, view, layout, id }: FigureProps) {
       ),
     })),
     {
-      w: 32 + textWidth('wet now') + 10,
-      draw: (at, y) => (
+      w: 32 + textWidth(wetNow) + 10,
+      draw: (at, y, room) => (
         <>
           <rect class="wet" x={r(at)} y={r(y - 9)} width="24" height="10" />
           <T x={at + 29} y={y}>
-            wet now
+            {cut(wetNow, room - 29)}
           </T>
         </>
       ),
     },
     {
-      w: 22 + textWidth('worst place') + 10,
-      draw: (at, y) => (
+      w: 22 + textWidth(worst) + 10,
+      draw: (at, y, room) => (
         <>
           <Ring x={at + 8} y={y - 4} />
           <T x={at + 21} y={y}>
-            worst place
+            {cut(worst, room - 21)}
           </T>
         </>
       ),
@@ -73,12 +74,12 @@ export function Signs({ data, view, layout, id }: FigureProps) {
   const bad = data.bays.some(bay => bay.state !== 'kept');
   if (bad)
     entries.push({
-      w: 20 + textWidth('misses a limit') + 10,
-      draw: (at, y) => (
+      w: 20 + textWidth(misses) + 10,
+      draw: (at, y, room) => (
         <>
           <Sign kind="over" x={at + 6} y={y - 4} size={11} />
           <T x={at + 18} y={y}>
-            misses a limit
+            {cut(misses, room - 18)}
           </T>
         </>
       ),
@@ -89,20 +90,13 @@ export function Signs({ data, view, layout, id }: FigureProps) {
   return (
     <g>
       <T x={x} y={top} size={13} bold>
-        Signs
+        {t('Signs')}
       </T>
       {entries
         .slice(0, Math.max(0, space))
         .map((entry, i) => entry.draw(x + (i % 2) * half, top + row * (1 + Math.floor(i / 2)) + 1, half - 6) as never)}
       {bounds.length > 0 && (
-        <TintKey
-          x={x}
-          y={bottom - 14}
-          w={w}
-          bounds={bounds}
-          title={`${view.clock === 'wetGap' ? 'wet gap' : view.clock}, min`}
-          limits={data.bays.map(bay => limitOf(bay, view.clock))}
-        />
+        <TintKey x={x} y={bottom - 14} w={w} bounds={bounds} title={t('{0}, min', clockName(view.clock, t))} />
       )}
     </g>
   );
@@ -121,7 +115,6 @@ function TintKey({
   w: number;
   bounds: readonly number[];
   title: string;
-  limits: readonly object[];
 }) {
   const from = x + textWidth(title) + 8;
   const each = Math.min(40, (w - (from - x) - 20) / (bounds.length + 1));

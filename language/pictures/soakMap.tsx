@@ -8,28 +8,39 @@ import { Ring, r, Sign, T, To } from './parts.tsx';
 import { type FigureProps, factorText, Offsets, polygon } from './plan.tsx';
 import { boxOf, fitting, textWidth } from './text.ts';
 import { nameOfBay } from './things.ts';
+import type { Translate } from './words.ts';
 
-export const clockTitles: Readonly<Record<Clock, string>> = {
-  soak: 'How long the product soaks',
-  wetGap: 'How long nothing wets it again',
-  residence: 'How long the product stays',
-};
+function clockTitle(clock: Clock, t: Translate): string {
+  switch (clock) {
+    case 'soak':
+      return t('How long the product soaks');
+    case 'wetGap':
+      return t('How long nothing wets it again');
+    case 'residence':
+      return t('How long the product stays');
+  }
+}
+
+/** Name of a clock, for a legend or a choice. */
+export function clockName(clock: Clock, t: Translate): string {
+  return clock === 'soak' ? t('soak') : clock === 'wetGap' ? t('wet gap') : t('residence');
+}
 
 export function SoakMap(props: FigureProps) {
-  const { data, view, layout, id } = props;
+  const { data, view, layout, t, id } = props;
   const { along, map, mapY, chart, reach } = layout;
   const half = Math.round(reach * 5) / 10;
-  const title = clockTitles[view.clock];
+  const title = clockTitle(view.clock, t);
   const bounds = classBounds(data, view.clock);
   const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
-  const factor = `across ×${factorText(layout.exaggeration.map)}`;
+  const factor = t('across ×{0}', factorText(layout.exaggeration.map));
   return (
     <g>
       <T x={12} y={map.title} size={13} bold>
         {title}
       </T>
       <T x={12 + textWidth(title, 13, true) + 8} y={map.title} tone="quiet">
-        {fitting(beside, [`min, least–greatest; ${factor}`, `min; ${factor}`, 'min']) ?? ''}
+        {fitting(beside, [t('min, least–greatest; {0}', factor), `min; ${factor}`, 'min']) ?? ''}
       </T>
       <g clip-path={`url(#${id}-map)`}>
         {data.bays.map((bay, i) =>
@@ -70,7 +81,7 @@ export function SoakMap(props: FigureProps) {
       })}
       {data.bays.every(bay => bay[view.clock] === null) && (
         <T x={chart.x + 8} y={map.y + map.h / 2 + 14} tone="quiet">
-          {fitting(chart.w - 16, ['No product is applied, so nothing soaks.', 'nothing soaks']) ?? ''}
+          {fitting(chart.w - 16, [t('No product is applied, so nothing soaks.'), t('nothing soaks')]) ?? ''}
         </T>
       )}
     </g>

@@ -4,7 +4,8 @@ import type { SheetView } from './layout.ts';
 import { inUnit, lengthUnit, offsetText } from './lengths.ts';
 import { clockText, duration, minutes } from './minutes.ts';
 import { profileBay } from './profile.tsx';
-import { nameOfBay } from './things.ts';
+import { nameOfBay, stateText } from './things.ts';
+import type { Translate } from './words.ts';
 
 export interface Table {
   readonly key: 'plan' | 'soak' | 'profile' | 'passes' | 'nights' | 'recall';
@@ -13,14 +14,14 @@ export interface Table {
   readonly rows: readonly { readonly cells: readonly string[]; readonly thing?: string }[];
 }
 
-export function tablesOf(data: PictureData, view: SheetView): readonly Table[] {
+export function tablesOf(data: PictureData, view: SheetView, t: Translate): readonly Table[] {
   return [
-    planTable(data),
-    soakTable(data),
-    profileTable(data, view),
-    passTable(data, view),
-    nightTable(data),
-    recallTable(data),
+    planTable(data, t),
+    soakTable(data, t),
+    profileTable(data, view, t),
+    passTable(data, view, t),
+    nightTable(data, t),
+    recallTable(data, t),
   ].filter(table => table.rows.length > 0);
 }
 
@@ -30,19 +31,19 @@ export function tableText({ columns, rows }: Table): string {
   return [line(columns), ...rows.map(row => line(row.cells))].join('\n');
 }
 
-function planTable({ deposits, runways, system }: PictureData): Table {
+function planTable({ deposits, runways, system }: PictureData, t: Translate): Table {
   const unit = lengthUnit({ system });
   const number = (metres: number): string => inUnit(metres, unit, 2);
   return {
     key: 'plan',
-    title: 'Deposits',
+    title: t('Deposits'),
     columns: [
-      'Deposit',
-      'Runway, end',
-      'Build-up',
-      `Chainage, ${unit.name}`,
-      `Left, ${unit.name}`,
-      `Right, ${unit.name}`,
+      t('Deposit'),
+      t('Runway, end'),
+      t('Build-up'),
+      t('Chainage, {0}', unit.name),
+      t('Left, {0}', unit.name),
+      t('Right, {0}', unit.name),
     ],
     rows: deposits.flatMap((deposit, i) =>
       deposit.stations.map(({ s, left, right }) => ({
@@ -60,24 +61,24 @@ function planTable({ deposits, runways, system }: PictureData): Table {
   };
 }
 
-function soakTable(data: PictureData): Table {
+function soakTable(data: PictureData, t: Translate): Table {
   const unit = lengthUnit(data);
   const spot = (at: { seconds: number; s: number; t: number } | undefined, text: string): string =>
-    at ? `${text} at ${inUnit(at.s, unit, 2)} ${unit.name}, ${offsetText(at.t, unit)}` : '';
+    at ? t('{0} at {1}, {2}', text, `${inUnit(at.s, unit, 2)} ${unit.name}`, offsetText(at.t, unit)) : '';
   return {
     key: 'soak',
-    title: 'How long the product stands',
+    title: t('How long the product stands'),
     columns: [
-      'Bay',
-      'Night',
-      'Least soak, min',
-      'Limit',
-      'Greatest soak, min',
-      'Greatest wet gap, min',
-      'Greatest residence, min',
-      'Limit',
-      'Contacts',
-      'Verdict',
+      t('Bay'),
+      t('Night'),
+      t('Least soak, min'),
+      t('Limit'),
+      t('Greatest soak, min'),
+      t('Greatest wet gap, min'),
+      t('Greatest residence, min'),
+      t('Limit'),
+      t('Contacts'),
+      t('Verdict'),
     ],
     rows: data.bays.map((bay, i) => ({
       thing: `bay/${i}`,
@@ -104,35 +105,47 @@ function soakTable(data: PictureData): Table {
           : '',
         bay.limits.residence === undefined ? '' : minutes(bay.limits.residence),
         bay.contacts[0] === bay.contacts[1] ? String(bay.contacts[0]) : `${bay.contacts[0]}–${bay.contacts[1]}`,
-        bay.state === 'kept' ? 'keeps its limits' : bay.state === 'over' ? 'stands too long' : 'soaks too short',
+        stateText(bay, t),
       ],
     })),
   };
 }
 
-function profileTable(data: PictureData, view: SheetView): Table {
+function profileTable(data: PictureData, view: SheetView, t: Translate): Table {
   const bay = profileBay(data, view);
   const unit = lengthUnit(data);
   const dir = bay ? data.runways[view.runway]!.rulers[data.works[bay.work]!.ruler]!.dir : 1;
   const range = ([a, b]: readonly [number, number]): string => (a === b ? String(a) : `${a}–${b}`);
   const rows = (bay?.profile ?? []).map(({ y, contacts, jets, rinses }) => {
     const [a, b] = dir === 1 ? y : [-y[1], -y[0]];
-    return { cells: [`${offsetText(a, unit)} to ${offsetText(b, unit)}`, range(contacts), range(jets), range(rinses)] };
+    return {
+      cells: [t('{0} to {1}', offsetText(a, unit), offsetText(b, unit)), range(contacts), range(jets), range(rinses)],
+    };
   });
   return {
     key: 'profile',
-    title: bay ? `Across ${nameOfBay(data, bay)}` : 'Across',
-    columns: [`Offset, ${unit.name}`, 'Contacts', 'Jet passes', 'Rinses'],
+    title: bay ? t('Across {0}', nameOfBay(data, bay)) : t('Across'),
+    columns: [t('Offset, {0}', unit.name), t('Contacts'), t('Jet passes'), t('Rinses')],
     rows: dir === 1 ? rows : rows.toReversed(),
   };
 }
 
-function passTable(data: PictureData, view: SheetView): Table {
+function passTable(data: PictureData, view: SheetView, t: Translate): Table {
   const night = data.nights[view.night];
   return {
     key: 'passes',
-    title: night ? `What is done, ${night.label}` : 'What is done',
-    columns: ['From', 'To', 'Lasts', 'Step', 'Bay', 'Machines', 'Passes', 'Waits for', 'May be late by'],
+    title: night ? t('What is done, {0}', night.label) : t('What is done'),
+    columns: [
+      t('From'),
+      t('To'),
+      t('Lasts'),
+      t('Step'),
+      t('Bay'),
+      t('Machines'),
+      t('Passes'),
+      t('Waits for'),
+      t('May be late by'),
+    ],
     rows: data.activities.flatMap((activity, i) =>
       activity.night !== view.night || !night
         ? []
@@ -145,7 +158,7 @@ function passTable(data: PictureData, view: SheetView): Table {
                 duration(activity.end - activity.start),
                 activity.step,
                 `${data.works[activity.work]!.name} ${activity.bay}`,
-                activity.runs.map(run => data.machines[run.machine]!.name).join(', ') || 'on foot',
+                activity.runs.map(run => data.machines[run.machine]!.name).join(', ') || t('on foot'),
                 activity.runs.length > 0 ? String(activity.runs[0]!.passes.length) : '',
                 activity.waits,
                 activity.slack === undefined ? '' : duration(activity.slack),
@@ -156,11 +169,20 @@ function passTable(data: PictureData, view: SheetView): Table {
   };
 }
 
-function nightTable(data: PictureData): Table {
+function nightTable(data: PictureData, t: Translate): Table {
   return {
     key: 'nights',
-    title: 'Closures',
-    columns: ['Closure', 'Opens', 'Machines from', 'Runway back', 'Due', 'Ends', 'Spare', 'Bays'],
+    title: t('Closures'),
+    columns: [
+      t('Closure'),
+      t('Opens'),
+      t('Machines from'),
+      t('Runway back'),
+      t('Due'),
+      t('Ends'),
+      t('Spare'),
+      t('Bays'),
+    ],
     rows: data.nights.map((night, i) => ({
       ...(night.place && { thing: `night/${i}` }),
       cells: [
@@ -177,11 +199,11 @@ function nightTable(data: PictureData): Table {
   };
 }
 
-function recallTable(data: PictureData): Table {
+function recallTable(data: PictureData, t: Translate): Table {
   return {
     key: 'recall',
-    title: 'If the runway is called back',
-    columns: ['Night', 'At', 'Minutes to clear', 'Limit'],
+    title: t('If the runway is called back'),
+    columns: [t('Night'), t('At'), t('Minutes to clear'), t('Limit')],
     rows: data.nights.flatMap(night =>
       (night.recall?.curve ?? []).map(([at, seconds]) => ({
         cells: [

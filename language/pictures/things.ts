@@ -1,6 +1,7 @@
 /** What in a picture stands where in the text, and the other way round. A thing is named `deposit/0`, `bay/3`, `step/12`. */
 import type { Place } from '../vocabulary/given.ts';
-import type { PictureData } from './data.ts';
+import type { BayPicture, PictureData } from './data.ts';
+import type { Translate } from './words.ts';
 
 /** The place in the text that a thing of the picture leads to. */
 export function placeOfThing(data: PictureData, thing: string): Place | undefined {
@@ -57,4 +58,9 @@ export function codeOfBay(
   bay: { readonly work: number; readonly number: number },
 ): string {
   return `${data.works[bay.work]!.code}${bay.number}`;
+}
+
+/** How a bay stands to its limits, in words. */
+export function stateText({ state }: Pick<BayPicture, 'state'>, t: Translate): string {
+  return state === 'kept' ? t('keeps its limits') : state === 'over' ? t('stands too long') : t('soaks too short');
 }

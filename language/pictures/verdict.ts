@@ -6,6 +6,7 @@ import type { BayPicture, FindingPicture, PictureData, TimeSpot } from './data.t
 import { inUnit, type LengthUnit, lengthUnit, offsetText } from './lengths.ts';
 import { clockText, duration, minutes, misses } from './minutes.ts';
 import { codeOfBay } from './things.ts';
+import { type Said, said } from './words.ts';
 
 export interface Verdict {
   readonly state: 'works' | 'warned' | 'fails' | 'nothing' | 'provisional';
@@ -34,7 +35,7 @@ export interface Sum {
 /** One number of the verdict. */
 export interface Fact {
   readonly key: 'back' | 'closures' | 'soak' | 'residence' | 'recall' | 'product' | 'water';
-  readonly label: string;
+  readonly label: Said;
   readonly value: string;
   readonly unit: string;
   /** A few words below; `full` is the same at length. */
@@ -232,8 +233,8 @@ function factsOf(data: Omit<PictureData, 'verdict'>, schedule: Schedule | undefi
     ...soakFact(data),
     ...residenceFact(data),
     ...recallFact(data),
-    ...quantityFact(data, 'product', 'Product'),
-    ...quantityFact(data, 'water', 'Water'),
+    ...quantityFact(data, 'product', said('Product')),
+    ...quantityFact(data, 'water', said('Water')),
   ];
 }
 
@@ -246,7 +247,7 @@ function backFact({ nights }: Omit<PictureData, 'verdict'>): readonly Fact[] {
   return [
     {
       key: 'back',
-      label: 'Back',
+      label: said('Back'),
       ...(real.length > 1 && { full: `The closure with the least to spare, ${tightest.label}` }),
       value: clockText(tightest, tightest.clear),
       unit: tightest.short,
@@ -264,7 +265,7 @@ function closuresFact({ nights }: Omit<PictureData, 'verdict'>, schedule: Schedu
   return [
     {
       key: 'closures',
-      label: 'Closures',
+      label: said('Closures'),
       value: String(nights.length),
       unit: '',
       below: proof.provedLeast
@@ -292,7 +293,7 @@ function soakFact({ bays, works, system }: Omit<PictureData, 'verdict'>): readon
   return [
     {
       key: 'soak',
-      label: 'Soak, least',
+      label: said('Soak, least'),
       value: minutes(seconds, { least: limit }),
       unit: 'min',
       below: `≥ ${minutes(limit)}, ${bayText(bay, works)}`,
@@ -316,7 +317,7 @@ function residenceFact({ bays, works, system }: Omit<PictureData, 'verdict'>): r
   return [
     {
       key: 'residence',
-      label: 'Residence',
+      label: said('Residence'),
       value: minutes(seconds, { most: limit }),
       unit: 'min',
       below: `≤ ${minutes(limit)}, ${bayText(bay, works)}`,
@@ -336,7 +337,7 @@ function recallFact({ nights }: Omit<PictureData, 'verdict'>): readonly Fact[] {
   return [
     {
       key: 'recall',
-      label: 'Recall',
+      label: said('Recall'),
       value: minutes(peak.seconds, limit === undefined ? {} : { most: limit }),
       unit: 'min',
       below: `${limit === undefined ? '' : `≤ ${minutes(limit)}, `}${clockText(worst.night, peak.at)}`,
@@ -351,7 +352,7 @@ function recallFact({ nights }: Omit<PictureData, 'verdict'>): readonly Fact[] {
 function quantityFact(
   { quantities }: Omit<PictureData, 'verdict'>,
   path: 'product' | 'water',
-  label: string,
+  label: Said,
 ): readonly Fact[] {
   const found =
     quantities.find(each => each.path === `Job.${path}`) ??

@@ -34,6 +34,8 @@ export interface OpenOptions {
   readonly reducedMotion?: boolean;
   readonly scale?: number;
   readonly font?: string;
+  /** Translations, as the editor hands them over. */
+  readonly words?: Readonly<Record<string, string>>;
 }
 
 /** Builds the preview once for a test file. */
@@ -43,7 +45,7 @@ export async function built(): Promise<void> {
 }
 
 export async function openPreview(browser: Browser, options: OpenOptions = {}): Promise<Opened> {
-  const { width = 640, height = 780, theme = 'light', kept, reducedMotion = false, scale = 1, font } = options;
+  const { width = 640, height = 780, theme = 'light', kept, reducedMotion = false, scale = 1, font, words } = options;
   const context = await browser.newContext({
     viewport: { width, height },
     deviceScaleFactor: scale,
@@ -69,6 +71,7 @@ export async function openPreview(browser: Browser, options: OpenOptions = {}): 
         source: origin,
         nonce: 'n0nce',
         title: 'Preview',
+        words,
       });
       return route.fulfill({ contentType: 'text/html', body });
     }

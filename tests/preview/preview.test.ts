@@ -7,6 +7,7 @@ import type { Browser } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, describe, expect, test } from 'vitest';
 import type { ToHost } from '../../extension/preview/messages.ts';
 import { type PictureData, pictureData } from '../../language/pictures/data.ts';
+import { english, tell } from '../../language/pictures/words.ts';
 import { exampleTexts, pictured } from '../support/pictures.ts';
 import { startBrowser } from './chromium.ts';
 import { built, type Opened, type OpenOptions, openPreview, output, type ThemeName } from './host.ts';
@@ -182,7 +183,7 @@ describe('between text and picture', () => {
 });
 
 describe('direct editing', () => {
-  const start = () => tender.handles.find(each => /^Touchdown22, start/.test(each.name))!;
+  const start = () => tender.handles.find(each => /^Touchdown22, start/.test(tell(english, each.name)))!;
 
   async function drag(by: number, options: { alt?: boolean; escape?: boolean } = {}) {
     const host = await open();
@@ -350,7 +351,7 @@ describe('time and view', () => {
     const before = await guides();
     // The deposit ends 20 m later: everything else stays where it is.
     const text = texts[Object.keys(texts).find(name => name.endsWith('tender-2031.broom'))!]!;
-    const { place } = tender.handles.find(each => /^Touchdown22, end/.test(each.name))!;
+    const { place } = tender.handles.find(each => /^Touchdown22, end/.test(tell(english, each.name)))!;
     const changed = {
       ...texts,
       '/example/tern-sands/tender-2031.broom': `${text.slice(0, place.start)}680${text.slice(place.end)}`,

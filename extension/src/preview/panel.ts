@@ -336,6 +336,7 @@ export class Preview {
       nonce: nonce(),
       title: vscode.l10n.t('Broomline Preview'),
       language: vscode.env.language,
+      words: vscode.l10n.bundle,
     });
   }
 

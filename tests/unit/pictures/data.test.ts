@@ -13,6 +13,7 @@ import { clocksAt } from '../../../language/pictures/reading.ts';
 import { classBounds, piecesOf } from '../../../language/pictures/soakMap.tsx';
 import { tablesOf, tableText } from '../../../language/pictures/tables.ts';
 import { placeOfThing, thingsAt } from '../../../language/pictures/things.ts';
+import { english, tell } from '../../../language/pictures/words.ts';
 import { exampleTexts, pictured } from '../../support/pictures.ts';
 
 const tender = await pictured('tern-sands/tender-2031.broom');
@@ -66,7 +67,7 @@ describe('one frame', () => {
   test('what is read under a point is what the cell there has', () => {
     const bay = data.bays.find(each => each.cells.length > 10)!;
     const cell = bay.cells[5]!;
-    const said = clocksAt(data, firstView(data), (cell.x[0] + cell.x[1]) / 2, (cell.y[0] + cell.y[1]) / 2);
+    const said = clocksAt(data, firstView(data), (cell.x[0] + cell.x[1]) / 2, (cell.y[0] + cell.y[1]) / 2, english);
     expect(said.join(' ')).toContain(`soak ${minutes((cell.soak![0] + cell.soak![1]) / 2)} min`);
   });
 
@@ -101,7 +102,7 @@ describe('places', () => {
 });
 
 describe('handles', () => {
-  const handle = (name: RegExp): Handle => data.handles.find(each => name.test(each.name))!;
+  const handle = (name: RegExp): Handle => data.handles.find(each => name.test(tell(english, each.name)))!;
   const changed = async (one: Handle, value: number) => {
     const { start, end } = one.place;
     const text = texts[file]!;
@@ -151,7 +152,7 @@ describe('handles', () => {
   });
 
   test('where it does not go it says why', () => {
-    expect(data.refusals.map(each => each.why)).toEqual(
+    expect(data.refusals.map(each => tell(english, each.why))).toEqual(
       Array(2).fill(expect.stringMatching(/3 equal bays.*bays: 160 m/)),
     );
   });
@@ -160,11 +161,13 @@ describe('handles', () => {
     const text = texts[file]!.replace(/^(\s+)150(\s+8\s+8)$/m, '$1(150 m)$2');
     expect(text).not.toBe(texts[file]);
     const computed = pictureData(await pictured('tern-sands/tender-2031.broom', { ...texts, [file]: text }));
-    expect(computed.handles.find(each => /^Touchdown04, start/.test(each.name))).toBeUndefined();
+    expect(computed.handles.find(each => /^Touchdown04, start/.test(tell(english, each.name)))).toBeUndefined();
     const shared = pictureData(await pictured('tern-sands/airport.broom'));
     expect(shared.handles).toEqual([]);
     const first = pictureData(await pictured('first-job.broom'));
-    expect(first.refusals.some(each => /default|shared|share|computed|equal bays/.test(each.why))).toBe(true);
+    expect(first.refusals.some(each => /default|shared|share|computed|equal bays/.test(tell(english, each.why)))).toBe(
+      true,
+    );
   });
 });
 
@@ -196,7 +199,7 @@ describe('moments', () => {
     expect(wetAt(data, night, first - 1).length).toBe(0);
     expect(wetAt(data, night, clear).length).toBe(0);
     expect(wetAt(data, night, first + 600).length).toBeGreaterThan(0);
-    expect(momentText(data, night, first + 600)).toMatch(/wet for 10 min/);
+    expect(momentText(data, night, first + 600, english)).toMatch(/wet for 10 min/);
   });
 });
 
@@ -280,7 +283,7 @@ describe('numbers', () => {
 
 describe('tables', () => {
   test('behind every figure, with rows for all that is drawn', () => {
-    const tables = tablesOf(data, firstView(data));
+    const tables = tablesOf(data, firstView(data), english);
     expect(tables.map(each => each.key)).toEqual(['plan', 'soak', 'profile', 'passes', 'nights', 'recall']);
     expect(tables.find(each => each.key === 'soak')!.rows).toHaveLength(data.bays.length);
     for (const table of tables) {
