@@ -138,8 +138,9 @@ export function App({ channel }: { channel: Channel }) {
     if (!box) return;
     const head = document.querySelector('.head')?.getBoundingClientRect().height ?? 0;
     const bar = document.querySelector('.control-bar')?.getBoundingClientRect().height ?? 60;
-    const width = Math.max(560, Math.floor(box.clientWidth));
-    const height = Math.floor(window.innerHeight - head - bar);
+    const width = Math.max(leastWidth, Math.floor(box.clientWidth));
+    // A sheet wider than its place is scrolled; the scroll bar takes its part of the height.
+    const height = Math.floor(window.innerHeight - head - bar - (box.offsetHeight - box.clientHeight));
     setSize(before => (before.width === width && Math.abs(before.height - height) < 2 ? before : { width, height }));
   }, []);
   const there = data !== undefined && view !== undefined;
@@ -357,6 +358,9 @@ export function App({ channel }: { channel: Channel }) {
     </div>
   );
 }
+
+/** Narrowest sheet whose figures can be read beside each other, px; in a narrower place it is scrolled sideways. */
+const leastWidth = 560;
 
 /** Lateral exaggerations to choose from; to fit first. */
 const exaggerations: readonly (number | undefined)[] = [undefined, 1, 2, 5, 10, 20];

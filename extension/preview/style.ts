@@ -37,7 +37,7 @@ button, input, select { font: inherit; color: inherit; }
 .gauge-track { fill: var(--bl-tint1); } .gauge-value { fill: var(--bl-product); } .gauge-miss { fill: none; stroke: var(--bl-error); stroke-width: 1.5; } .gauge-tick { stroke: var(--bl-ink); stroke-width: 1.5; }
 
 .body { display: block; }
-.figures { position: relative; }
+.figures { position: relative; overflow-x: auto; overflow-y: hidden; }
 .sheet { position: relative; touch-action: none; user-select: none; }
 .sheet svg { display: block; will-change: transform; }
 .sheet .over { position: absolute; top: 0; left: 0; background: none; pointer-events: none; }
@@ -70,6 +70,8 @@ button, input, select { font: inherit; color: inherit; }
 .says { min-height: 16px; margin: 3px 0 0; white-space: nowrap; overflow: hidden; text-overflow: ellipsis; font-size: 11px; }
 
 .lists { padding: 8px 12px 14px; display: grid; gap: 10px; }
+/* A wide table scrolls in its own place. */
+.lists > * { min-width: 0; }
 .lists h2 { font-size: 13px; margin: 6px 0 2px; }
 .findings { list-style: none; margin: 0; padding: 0; }
 .findings li { display: grid; grid-template-columns: 18px 1fr; column-gap: 6px; padding: 5px 0; border-bottom: 1px solid var(--bl-rule); }
@@ -97,5 +99,15 @@ details > summary { cursor: pointer; font-weight: 700; padding: 2px 0; }
   .controls input[type=range] { flex-basis: 60px; min-width: 60px; }
   .controls select { max-width: 62px; }
   .group button { padding: 2px 4px; min-width: 20px; }
+}
+/* Narrower than a sheet: the figures are scrolled sideways, all else is arranged in what there is. */
+@media (max-width: 559px) {
+  .counts { grid-column: 2 / -1; flex-wrap: wrap; gap: 2px 10px; }
+  .facts { grid-template-columns: repeat(auto-fit, minmax(84px, 1fr)); }
+  .head .cures { max-height: none; }
+  .lists { overflow-wrap: anywhere; }
+  .controls select { max-width: 96px; }
+  .sheet { touch-action: pan-x pan-y; }
+  .sheet [data-handle] { touch-action: none; }
 }
 `;

@@ -15,6 +15,7 @@ import { built, type Opened, type OpenOptions, openPreview, output, type ThemeNa
 let browser: Browser;
 let tender: PictureData;
 let missed: PictureData;
+let wrong: PictureData;
 let opened: Opened | undefined;
 const texts = exampleTexts();
 const lineOf = ({ start }: { start: number }): number => start;
@@ -27,6 +28,7 @@ beforeAll(async () => {
   const shorter = texts[library]!.replace(/at-most:(\s+)3\.5 h/, 'at-most:$12.2 h');
   expect(shorter).not.toBe(texts[library]);
   missed = pictureData(await pictured('tern-sands/tender-2031.broom', { ...texts, [library]: shorter }), { lineOf });
+  wrong = pictureData(await pictured('wrong-on-purpose.broom'), { lineOf });
 }, 400_000);
 
 afterEach(async () => {
@@ -100,6 +102,73 @@ describe('pictures to look at', () => {
     });
     expect(pairs).toEqual([]);
   });
+
+  test.each([420, 500].flatMap(width => (['tender', 'missed', 'wrong'] as const).map(name => [width, name] as const)))(
+    'narrower than a sheet, %i px, %s: the figures scroll sideways, nothing else does, and nothing is cut',
+    async (width, name) => {
+      const data = { tender, missed, wrong }[name];
+      const { page } = await open(data, { width, height: 780, kept: { tables: ['quantities', 'soak', 'passes'] } });
+      await page.screenshot({ path: join(output, `narrow-${name}-${width}-light.png`) });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBe(width);
+      const found = await page.evaluate(() => {
+        const figures = document.querySelector('.figures')!;
+        const wide = document.querySelector('svg.bl-sheet')!.getBoundingClientRect().width;
+        const reached = figures.scrollWidth;
+        figures.scrollLeft = 10_000;
+        const beyond = [...document.querySelectorAll('svg.bl-sheet text')]
+          .filter(each => each.getBoundingClientRect().right > figures.getBoundingClientRect().right + 0.5)
+          .map(each => each.textContent);
+        const shown = (each: Element) => each.getBoundingClientRect().width > 1;
+        // Tables have scroll bars of their own.
+        const others = [...document.querySelectorAll('.head *, .control-bar *, .lists *:not(.scroll *)')].filter(shown);
+        const small = [...document.querySelectorAll('body *')]
+          .filter(
+            each => shown(each) && each.textContent?.trim() && Number.parseFloat(getComputedStyle(each).fontSize) < 11,
+          )
+          .map(each => each.textContent);
+        const out = others
+          .filter(each => each.getBoundingClientRect().right > innerWidth + 0.5)
+          .map(each => `${each.className} ${each.textContent}`);
+        const facts = [...document.querySelectorAll('.fact')].map(each => each.getBoundingClientRect());
+        const gauges = [...document.querySelectorAll('.fact')].flatMap((each, i) =>
+          [...each.querySelectorAll('svg, .value')].filter(
+            part => part.getBoundingClientRect().right > facts[i]!.right + 0.5,
+          ),
+        );
+        return {
+          wide,
+          reached,
+          beyond,
+          small,
+          out,
+          gauges: gauges.length,
+          covered: overlapping('.head span, .head h1, .head .detail, .head .cure'),
+        };
+
+        function overlapping(selector: string): readonly string[] {
+          const all = [...document.querySelectorAll(selector)].filter(shown);
+          return all.flatMap((a, i) =>
+            all.slice(i + 1).flatMap(b => {
+              if (a.contains(b) || b.contains(a)) return [];
+              const [p, q] = [a.getBoundingClientRect(), b.getBoundingClientRect()];
+              const across = Math.min(p.right, q.right) - Math.max(p.left, q.left);
+              const down = Math.min(p.bottom, q.bottom) - Math.max(p.top, q.top);
+              return across > 1 && down > 3 ? [`${a.textContent} / ${b.textContent}`] : [];
+            }),
+          );
+        }
+      });
+      expect(found).toEqual({ wide: 560, reached: 560, beyond: [], small: [], out: [], gauges: 0, covered: [] });
+      expect(await cutTexts(page)).toEqual([]);
+      await page.screenshot({ path: join(output, `narrow-${name}-${width}-right-light.png`) });
+      // What the keyboard comes to is brought into view.
+      const grip = page.locator('[data-handle]').last();
+      await grip.focus();
+      const box = (await grip.boundingBox())!;
+      expect(box.x).toBeGreaterThanOrEqual(0);
+      expect(box.x + box.width).toBeLessThanOrEqual(width);
+    },
+  );
 
   test('a job that misses a limit, and one that is broken', async () => {
     const { page, say } = await open(missed, { width: 640, height: 780, scale: 1.5 });
