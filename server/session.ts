@@ -96,7 +96,8 @@ export class Session {
     options: Options = {},
   ): void {
     this.on(type, options.ranged ? rangeRequest : documentRequest, async (params, pace) => {
-      return answer(await this.about(params.textDocument.uri, pace.token, options), params, pace);
+      const about = await this.about(params.textDocument.uri, pace.token, options);
+      return this.ofOneText(about, () => answer(about, params, pace));
     });
   }
 
@@ -108,8 +109,22 @@ export class Session {
   ): void {
     this.on(type, positionRequest, async (params, pace) => {
       const about = await this.about(params.textDocument.uri, pace.token, options);
-      return answer({ ...about, offset: offsetIn(about.document, params.position) }, params, pace);
+      return this.ofOneText(about, () =>
+        answer({ ...about, offset: offsetIn(about.document, params.position) }, params, pace),
+      );
     });
+  }
+
+  /** An answer that took several turns is worth nothing where the text changed meanwhile: its places are those of before. */
+  private async ofOneText<R>({ document }: About, answer: () => R | Promise<R>): Promise<R> {
+    const isStale = () => this.project.documentOf(document.uri.toString()) !== document;
+    try {
+      const given = await answer();
+      if (!isStale()) return given;
+    } catch (error) {
+      if (error instanceof ResponseError || !isStale()) throw error;
+    }
+    throw new ResponseError(LSPErrorCodes.ContentModified, 'The text changed while this was worked out. Ask again.');
   }
 
   /** Answers any request whose parameters fit the schema. */

@@ -18,7 +18,7 @@ export interface BroomReport extends LexingReport {
 }
 
 export class BroomLexer extends DefaultLexer {
-  private readonly topLevelKinds: ReadonlySet<string>;
+  readonly topLevelKinds: ReadonlySet<string>;
 
   constructor(services: LangiumCoreServices, topLevelKinds: ReadonlySet<string>) {
     super(services);

@@ -54,21 +54,21 @@ function targetOf(names: Names, info: ReferenceInfo): Named | undefined {
   return index < 0 ? undefined : names.word(container, index + 1);
 }
 
-/** Descriptions of named nodes, made once each. */
+/** Descriptions of named nodes, made once for each text they stand in: a change moves nodes from one tree to the next. */
 export class Descriptions {
   private readonly services: LangiumCoreServices;
-  private readonly made = new WeakMap<AstNode, AstNodeDescription>();
+  private readonly made = new WeakMap<AstNode, { readonly root: AstNode; readonly description: AstNodeDescription }>();
 
   constructor(services: LangiumCoreServices) {
     this.services = services;
   }
 
   of(node: Named): AstNodeDescription {
-    let description = this.made.get(node);
-    if (description === undefined) {
-      description = this.services.workspace.AstNodeDescriptionProvider.createDescription(node, node.name);
-      this.made.set(node, description);
-    }
+    const root = AstUtils.findRootNode(node);
+    const known = this.made.get(node);
+    if (known?.root === root) return known.description;
+    const description = this.services.workspace.AstNodeDescriptionProvider.createDescription(node, node.name);
+    this.made.set(node, { root, description });
     return description;
   }
 }

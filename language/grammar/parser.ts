@@ -11,16 +11,19 @@ import {
   type CstNodeBuilder,
   createParser,
   type LangiumCoreServices,
+  type LangiumDocument,
   LangiumParser,
   type LexerResult,
   type ParseResult,
   type ParserOptions,
 } from 'langium';
+import type { Document } from '../generated/ast.ts';
 import { guardDepth } from './depth.ts';
 import { explain, explainOdd, guardMeaning, mend } from './explain.ts';
 import { CANONICAL, emit, type Layout, type Statement } from './layout.ts';
 import type { BroomLexer, BroomReport } from './lexer.ts';
 import { MOST_PROBLEMS, problem, type SyntaxProblem, tidy } from './problems.ts';
+import { reparse } from './reparse.ts';
 import { type Token, virtualToken } from './tokens.ts';
 
 /** Characters; a job of 20,000 lines has about a million. */
@@ -67,6 +70,16 @@ export class BroomParser extends LangiumParser {
     } catch {
       return this.parseNothing<T>(input);
     }
+  }
+
+  /**
+   * Parses a text that came about by a change of another one. Costs what the change costs, not what the text does.
+   * @param before document of the text before; nobody may use it any more, since its syntax nodes become those of the result
+   */
+  parseChange(before: LangiumDocument<Document>, text: string): ParseResult<Document> {
+    const parse = (each: string) => this.parse<Document>(each);
+    const kept = text.length > LONGEST_TEXT ? undefined : reparse(before, text, this.broomLexer.topLevelKinds, parse);
+    return kept ?? parse(text);
   }
 
   /** The statements of a text, with those that can't be read marked; what the formatter prints from. */

@@ -14,8 +14,10 @@ import {
   type URI,
   UriUtils,
 } from 'langium';
+import type { Document } from '../generated/ast.ts';
 import { type Failures, type Imports, isInside } from './imports.ts';
 import type { BroomReport } from './lexer.ts';
+import type { BroomParser } from './parser.ts';
 import { problem } from './problems.ts';
 
 /** What went wrong when files were read, by URI. */
@@ -42,6 +44,19 @@ export class BroomDocumentFactory extends DefaultLangiumDocumentFactory {
   constructor(services: ConstructorParameters<typeof DefaultLangiumDocumentFactory>[0], failures: FailureLog) {
     super(services);
     this.failures = failures;
+  }
+
+  /**
+   * The document of a text that came about by a change of another one; see {@link BroomParser.parseChange}. The document
+   * before must not be used any more.
+   */
+  fromChange(before: LangiumDocument<Document>, text: string): LangiumDocument<Document> {
+    const { uri } = before;
+    const { parser, references } = this.serviceRegistry.getServices(uri);
+    // What the references mean is found anew: the names around them may have changed.
+    references.Linker.unlink(before);
+    const result = (parser.LangiumParser as BroomParser).parseChange(before, text);
+    return this.createLangiumDocument(result, uri, undefined, text);
   }
 
   protected override async getInitialText(uri: URI, token: Cancellation.CancellationToken): Promise<string> {

@@ -30,7 +30,7 @@ import {
   problemsOf,
   type Syntax,
 } from '../../language/grammar/services.ts';
-import { Loader } from '../../language/grammar/workspace.ts';
+import { type BroomDocumentFactory, Loader } from '../../language/grammar/workspace.ts';
 import { nameRules } from '../../language/vocabulary/names.ts';
 
 export type BroomDocument = LangiumDocument<Document>;
@@ -329,9 +329,11 @@ export class Project {
       if (buffer === undefined) continue;
       const uri = URI.parse(key);
       const text = buffer.getText();
-      if (this.documentOf(key)?.textDocument.getText() === text) continue;
+      const before = this.documentOf(key);
+      if (before?.textDocument.getText() === text) continue;
       this.shared.syntax.Failures.clear(uri);
-      this.adopt(this.shared.workspace.LangiumDocumentFactory.fromString<Document>(text, uri));
+      const factory = this.shared.workspace.LangiumDocumentFactory as BroomDocumentFactory;
+      this.adopt(before ? factory.fromChange(before, text) : factory.fromString<Document>(text, uri));
     }
     this.stale.clear();
   }
