@@ -42,7 +42,10 @@ export function spotOf(
   if (at.runway !== view.runway) return undefined;
   const [x, y] = at.axis === 'x' ? [at.x + moved, at.y] : [at.x, at.y + moved];
   if (!layout.along.part([x - 0.5, x + 0.5])) return undefined;
-  return { x: layout.along.px(x), y: moves === 'bay boundary' ? layout.plan.y : layout.planY(y) };
+  const { plan } = layout;
+  // Bay boundaries at the upper edge of the plan, ends of works at the lower: none lies under that of a deposit.
+  const edge = moves === 'bay boundary' ? plan.y : moves === 'work end' ? plan.y + plan.h - 7 : undefined;
+  return { x: layout.along.px(x), y: edge ?? layout.planY(y) };
 }
 
 /** Place along a handle's axis under the pointer: metres of the pavement, or seconds. */

@@ -239,8 +239,14 @@ function Refused({ refusal, x, y }: { refusal: Refusal; x: number; y: number }) 
 
 function Shape({ moves }: { moves: Handle['moves'] }) {
   switch (moves) {
-    case 'bay boundary':
     case 'work end':
+      return (
+        <>
+          <path class="handle" d="M0 -8L5 -2V7H-5V-2Z" />
+          <path class="handle-line" d="M-1.2 -1V5M1.2 -1V5" />
+        </>
+      );
+    case 'bay boundary':
       return <path class="handle" d="M0 -6L6 0L0 6L-6 0Z" />;
     case 'deposit end':
       return (

@@ -3,6 +3,7 @@
  * job's own line; the value follows the place linearly, and the change is one edit of the text.
  */
 import type { WorkTracks } from '../exposure/fromTracks.ts';
+import type { WorkGround } from '../exposure/ground.ts';
 import type { Closure, Deposit, Job } from '../job/job.ts';
 import { parseUnit, toSi } from '../units/index.ts';
 import type { Given, Origin, Place } from '../vocabulary/given.ts';
@@ -151,9 +152,9 @@ function ofDeposit(job: Job, deposit: Deposit, { frameOf }: HandleSetting): read
         factor: part === 'chainage' ? frame.dir : part === 'left' ? -frame.dir : frame.dir,
         least: part !== 'chainage' ? 0 : before === undefined ? -1500 : before + 1,
         most: part !== 'chainage' ? 50 : after === undefined ? 6000 : after - 1,
-        ...(part === 'chainage' ? { step: 5, fine: 1 } : { step: 0.5, fine: 0.1 }),
+        ...stepsOf(part === 'chainage' ? 'chainage' : 'offset', unit.si),
         place: cell,
-        write: { as: 'number', perUnit: unit.si, digits: part === 'chainage' ? 1 : 2, unit: '' },
+        write: { as: 'number', perUnit: unit.si, digits: part === 'chainage' ? digitsOf(unit.si) : 2, unit: '' },
       };
     });
   });
@@ -183,14 +184,60 @@ function cellsOf(given: Given<unknown>, row: Place): readonly Place[] | undefine
 
 // ── works ────────────────────────────────────────────────────────────────────────────────────────────────────────
 
-function ofWork(
-  job: Job,
-  { plan, ground, bays }: WorkTracks,
-  { frameOf }: HandleSetting,
-): readonly (Handle | Refusal)[] {
-  const { work } = plan;
+function ofWork(job: Job, tracks: WorkTracks, { frameOf }: HandleSetting): readonly (Handle | Refusal)[] {
+  const { ground } = tracks;
   const frame = ground && frameOf(ground.frame.runway.id, ground.frame.end);
-  if (!ground || !frame || bays.length < 2) return [];
+  if (!ground || !frame) return [];
+  return [...stretchOf(job, tracks, ground, frame), ...boundariesOf(job, tracks, ground, frame)];
+}
+
+/** Where the work begins and ends, where the text says so; without that the ends are those of its deposits. */
+function stretchOf(
+  job: Job,
+  { plan: { work } }: WorkTracks,
+  { extent }: WorkGround,
+  frame: Frame,
+): readonly (Handle | Refusal)[] {
+  return (['from', 'to'] as const).flatMap((part): readonly (Handle | Refusal)[] => {
+    const given = work[part];
+    if (!given) return [];
+    const name =
+      part === 'from' ? said('{0}, where the work begins', work.name) : said('{0}, where the work ends', work.name);
+    const common = {
+      id: `${work.id}/${part}`,
+      name,
+      moves: 'work end',
+      at: { axis: 'x', runway: frame.runway, x: frame.x(given.value), y: 0 },
+      place: given.place,
+    } as const;
+    const parts = numberOf(given);
+    const why = whyNot(job, given, work);
+    if (why || !parts) {
+      return [{ ...common, why: why ?? said('The place is not written as a plain number.') }];
+    }
+    // The work keeps a metre at least.
+    const other = part === 'from' ? (work.to?.value ?? extent.s[1]) : (work.from?.value ?? extent.s[0]);
+    return [
+      {
+        ...common,
+        value: given.value,
+        factor: frame.dir,
+        least: part === 'from' ? -1500 : other + 1,
+        most: part === 'from' ? other - 1 : 6000,
+        ...stepsOf('chainage', parts.perUnit),
+        write: { as: 'number', digits: digitsOf(parts.perUnit), ...parts },
+      },
+    ];
+  });
+}
+
+function boundariesOf(
+  job: Job,
+  { plan: { work }, bays }: WorkTracks,
+  ground: WorkGround,
+  frame: Frame,
+): readonly (Handle | Refusal)[] {
+  if (bays.length < 2) return [];
   const given = work.bays;
   const backwards = bays[0]!.bay.s[0] > bays.at(-1)!.bay.s[0];
   const origin = backwards ? ground.extent.s[1] : ground.extent.s[0];
@@ -237,10 +284,9 @@ function ofWork(
       factor: ((backwards ? -1 : 1) * frame.dir) / steps,
       least: 20,
       most: Math.max(25, Math.ceil((ground.extent.s[1] - ground.extent.s[0]) / 5) * 5),
-      step: 5,
-      fine: 1,
+      ...stepsOf('chainage', parts.perUnit),
       place: given.place,
-      write: { as: 'number', digits: 1, ...parts },
+      write: { as: 'number', digits: digitsOf(parts.perUnit), ...parts },
     };
   });
 }
@@ -348,6 +394,20 @@ function fromElsewhere(origin: Exclude<Origin, { by: 'own line' }>): Said {
 
 function fileName(address: string): string {
   return decodeURIComponent(address.split('/').at(-1) ?? address);
+}
+
+const foot = 0.3048;
+
+/** Steps that are round where the text counts: 5 m and 1 m along, 10 ft and 1 ft in a text that counts in feet. */
+function stepsOf(along: 'chainage' | 'offset', perUnit: number): { readonly step: number; readonly fine: number } {
+  const inFeet = Math.abs((perUnit / foot) % 1) < 1e-9;
+  if (inFeet) return along === 'chainage' ? { step: 10 * foot, fine: foot } : { step: foot, fine: foot / 2 };
+  return along === 'chainage' ? { step: 5, fine: 1 } : { step: 0.5, fine: 0.1 };
+}
+
+/** Digits after the point that a metre or a foot takes in a unit: one in metres, three in kilometres. */
+function digitsOf(perUnit: number): number {
+  return Math.max(1, Math.ceil(Math.log10(perUnit) - 1e-9));
 }
 
 /** Unit of a literal like `150 m`: SI value of one, and the text after the number. */

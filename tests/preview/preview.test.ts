@@ -349,6 +349,37 @@ describe('direct editing', () => {
     expect(edit!.edits[0]!.text).toMatch(/^04:[0-5][05]$/);
   });
 
+  test('where a work begins and ends is dragged, and moved by the keyboard', async () => {
+    const name = '/example/tern-sands/tender-2031.broom';
+    const spec = texts[name]!.replace(/( +)bays: +150 m\n/, '$&$1from: 200 m\n$1to: 300 m + 300 m\n');
+    const data = pictureData(await pictured('tern-sands/tender-2031.broom', { ...texts, [name]: spec }), { lineOf });
+    const { page, heard } = await open(data, { width: 1300, height: 860 });
+    const begins = data.handles.find(each => each.moves === 'work end')!;
+    const grip = page.locator(`[data-handle="${begins.id}"]`);
+    await page.screenshot({ path: join(output, 'work-ends-1300-light.png') });
+    const box = (await grip.boundingBox())!;
+    await page.mouse.move(box.x + box.width / 2, box.y + box.height / 2);
+    await page.mouse.down();
+    await page.mouse.move(box.x + box.width / 2 + 24, box.y + box.height / 2, { steps: 4 });
+    await page.mouse.up();
+    await grip.focus();
+    expect(await grip.getAttribute('aria-label')).toBe('South, where the work begins');
+    await page.keyboard.press('ArrowLeft');
+    expect(await grip.getAttribute('aria-valuetext')).toMatch(/^195 m, Enter/);
+    await page.keyboard.press('Enter');
+    const written = of(await heard(), 'edit').map(each => each.edits[0]!);
+    expect(written.map(each => each.place)).toEqual([begins.place, begins.place]);
+    expect(spec.slice(begins.place.start, begins.place.end)).toBe('200 m');
+    expect(Number.parseFloat(written[0]!.text)).toBeGreaterThan(200);
+    expect(written[0]!.text).toMatch(/^\d*[05] m$/);
+    expect(written[1]!.text).toBe('195 m');
+    // The other one is computed.
+    const ends = data.refusals.find(each => each.moves === 'work end')!;
+    await page.locator(`[data-refused="${ends.id}"]`).focus();
+    await page.keyboard.press('Enter');
+    expect(await page.locator('.says').textContent()).toMatch(/computed on its line/);
+  });
+
   test('where a value can not be dragged the picture says why', async () => {
     const { page, heard } = await open();
     await page.locator(`[data-refused="${tender.refusals[0]!.id}"]`).click();

@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { exposureResults } from '../../../language/exposure/contract.ts';
 import { machineCodes, workCodes } from '../../../language/pictures/codes.ts';
-import { pictureData } from '../../../language/pictures/data.ts';
+import { type PictureData, pictureData } from '../../../language/pictures/data.ts';
 import { designationLoops } from '../../../language/pictures/glyphs.ts';
 import { type Handle, steppedValue, writtenValue } from '../../../language/pictures/handles.ts';
 import { firstView, layoutOf, legibleAlong } from '../../../language/pictures/layout.ts';
@@ -155,6 +155,70 @@ describe('handles', () => {
     expect(data.refusals.map(each => tell(english, each.why))).toEqual(
       Array(2).fill(expect.stringMatching(/3 equal bays.*bays: 160 m/)),
     );
+  });
+
+  describe('where a work begins and ends', () => {
+    const source = texts[file]!;
+    const withEnds = (lines: string): string =>
+      source.replace(/( +)bays: +150 m\n/, (whole, space: string) => `${whole}${lines.replaceAll(/^/gm, space)}\n`);
+    const drawn = async (text: string): Promise<PictureData> =>
+      pictureData(await pictured('tern-sands/tender-2031.broom', { ...texts, [file]: text }));
+    const named = (all: PictureData['handles'] | PictureData['refusals'], name: RegExp) =>
+      all.find(each => name.test(tell(english, each.name)));
+    const spec = withEnds('from: 200 m\nto:   0.6 km');
+
+    test('has no handle where the text does not say it', () => {
+      expect(named([...data.handles], /where the work/)).toBeUndefined();
+      expect(named([...data.refusals], /where the work/)).toBeUndefined();
+    });
+
+    test.each([
+      [/South, where the work begins/, '200 m', 250, '250 m'],
+      [/South, where the work ends/, '0.6 km', 550, '0.6 km'],
+    ])('%s stands on its number, and what it writes is what the job then has', async (name, text, value) => {
+      const one = named((await drawn(spec)).handles, name) as Handle;
+      expect(spec.slice(one.place.start, one.place.end)).toBe(text);
+      expect(writtenValue(one, one.value)).toBe(text);
+      const next = spec.slice(0, one.place.start) + writtenValue(one, value) + spec.slice(one.place.end);
+      const after = await drawn(next);
+      expect((named(after.handles, name) as Handle).value).toBeCloseTo(value, 6);
+      // The ground ends where the handle stands.
+      const { zero, dir } = after.runways[0]!.rulers[0]!;
+      const ends = after.bays
+        .filter(bay => after.works[bay.work]!.name === 'South')
+        .flatMap(bay => bay.x.map(x => dir * (x - zero)));
+      expect(/begins/.test(name.source) ? Math.min(...ends) : Math.max(...ends)).toBeCloseTo(value, 6);
+    });
+
+    test('in feet the steps are round feet', async () => {
+      const one = named((await drawn(withEnds('from: 650 ft'))).handles, /begins/) as Handle;
+      expect(writtenValue(one, steppedValue(one, one.value + 4))).toBe('660 ft');
+      expect(writtenValue(one, steppedValue(one, one.value + 0.4, true))).toBe('651 ft');
+    });
+
+    test('neither passes the other; without the other, neither passes the ground', async () => {
+      const both = await drawn(spec);
+      const [from, to] = [/begins/, /ends/].map(name =>
+        named(both.handles, new RegExp(`where the work ${name.source}`)),
+      );
+      expect(steppedValue(from as Handle, 900)).toBe(599);
+      expect(steppedValue(to as Handle, 100)).toBe(201);
+      const only = named((await drawn(withEnds('to: 600 m'))).handles, /where the work ends/) as Handle;
+      expect(steppedValue(only, 0)).toBe(151);
+    });
+
+    test('a computed one is refused, and so is one that comes from another work', async () => {
+      const computed = await drawn(withEnds('from: 150 m + 50 m'));
+      expect(named(computed.handles, /where the work/)).toBeUndefined();
+      expect(tell(english, (named(computed.refusals, /begins/) as PictureData['refusals'][number]).why)).toMatch(
+        /computed/,
+      );
+      const like = spec.replace(/\nwork South \{([\s\S]*?)\n\}/, '\nwork Base {$1\n}\n\nwork South like Base {}');
+      expect(like).not.toBe(spec);
+      const inherited = await drawn(like);
+      const refusal = named(inherited.refusals, /South, where the work begins/) as PictureData['refusals'][number];
+      expect(tell(english, refusal.why)).toMatch(/comes from Base/);
+    });
   });
 
   test('a value from a library or a computed one is refused', async () => {
