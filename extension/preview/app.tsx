@@ -166,9 +166,12 @@ export function App({ channel }: { channel: Channel }) {
     shown.runways.length > 0 &&
     shown.nights.length > 0 &&
     shown.works.length > 0;
+  const safeView = drawable ? fitted(shown, view) : undefined;
+  // A clock that is too long to be read is shown in parts, and goes with the time.
+  const part = safeView && !safeView.span ? spanOf(shown!, safeView)[0] : undefined;
   const layout = useMemo(() => {
-    if (!drawable || size.width === 0) return undefined;
-    const safe = fitted(shown, view);
+    if (!safeView || !drawable || size.width === 0) return undefined;
+    const safe = safeView;
     // The axis stands still while something is typed or dragged: it changes only when the ground leaves it.
     const key = `${shown.file} ${safe.runway} ${safe.night} ${size.width}`;
     const fresh = legibleAlong(shown, safe, size.width);
@@ -183,12 +186,12 @@ export function App({ channel }: { channel: Channel }) {
     view?.night,
     view?.along,
     view?.span,
+    part,
     view?.across,
     size.width,
     size.height,
     drag === undefined,
   ]);
-  const safeView = drawable ? fitted(shown, view) : undefined;
   latest.current = { data: shown, view: safeView, layout };
 
   useEffect(() => {
@@ -263,8 +266,7 @@ export function App({ channel }: { channel: Channel }) {
   };
   const hours = (times: 1 | 3): void => {
     if (!shown || !safeView) return;
-    const night = shown.nights[safeView.night]!;
-    const [a, b] = spanOf(night);
+    const [a, b] = spanOf(shown, safeView);
     if (times === 1) {
       const { span: _, ...rest } = safeView;
       setView(rest);

@@ -11,7 +11,7 @@ export interface SheetView {
   readonly time: number;
   /** Stretches of the runway that are shown, x; as many as can be read by default. */
   readonly along?: readonly Range[];
-  /** Part of the night that the pass chart shows, s; all by default. */
+  /** Part of the night that the pass chart shows, s; all that can be read by default. */
   readonly span?: Range;
   readonly clock: Clock;
   /** Lateral exaggeration of the plan; to fit by default. */
@@ -83,7 +83,6 @@ export function rightWidth(width: number, machines: number): number {
 
 export function layoutOf(data: PictureData, view: SheetView, width: number, wantedHeight: number): Layout {
   const runway = data.runways[view.runway]!;
-  const night = data.nights[view.night]!;
   const height = Math.max(leastHeight, wantedHeight);
   const right = rightWidth(width, data.machines.length);
   const stretches = view.along ?? legibleAlong(data, view, width);
@@ -113,7 +112,7 @@ export function layoutOf(data: PictureData, view: SheetView, width: number, want
   const own = data.bays.filter(bay => data.works[bay.work]?.runway === view.runway);
   const reach = Math.max(3, ...own.flatMap(bay => bay.y.map(Math.abs)));
   const mapScale = mapH / (2 * reach);
-  const span = view.span ?? spanOf(night);
+  const span = view.span ?? spanOf(data, view);
   const timeScale = scaleLinear([...span], [timeTop, timeTop + timeH]);
   return {
     width,
@@ -142,9 +141,37 @@ export function layoutOf(data: PictureData, view: SheetView, width: number, want
   };
 }
 
-/** The whole of a night, and of what is done in it beyond its end (the plant is washed off the runway). */
-export function spanOf(night: NightPicture): Range {
-  return [night.start, night.end];
+/** Longest clock that can be read in one piece, s: that of a long closure. */
+const legibleClock = 8 * 3600;
+
+/**
+ * The part of a night that is shown where the author has not chosen. All of a closure. A job that has no schedule is drawn
+ * one bay after the other and may take days: of it, the bays about the moment shown that fit a readable clock together.
+ */
+export function spanOf(data: PictureData, { night: index, time }: Pick<SheetView, 'night' | 'time'>): Range {
+  const night = data.nights[index]!;
+  const whole: Range = [night.start, night.end];
+  if (night.clock !== undefined || night.end - night.start <= legibleClock) return whole;
+  const pages: [number, number][] = [];
+  for (const [start, end] of timesOfBays(data, index)) {
+    const page = pages.at(-1);
+    if (page && end - page[0] <= legibleClock) page[1] = Math.max(page[1], end);
+    else pages.push([start, end]);
+  }
+  const shown = pages.findLast(page => page[0] <= time) ?? pages[0];
+  return shown && shown[1] > shown[0] ? shown : whole;
+}
+
+/** From the first activity to the last of each bay of a night, in order. */
+function timesOfBays({ bays, activities }: PictureData, night: number): readonly Range[] {
+  return bays
+    .filter(bay => bay.night === night)
+    .map(({ work, number }) =>
+      activities.filter(each => each.work === work && each.bay === number && each.does !== 'wash-down'),
+    )
+    .filter(own => own.length > 0)
+    .map((own): Range => [Math.min(...own.map(each => each.start)), Math.max(...own.map(each => each.end))])
+    .sort((a, b) => a[0] - b[0]);
 }
 
 /** What a preview shows first: the night in which a limit is missed by most, else the one with the least to spare. */

@@ -5,7 +5,7 @@
 import type { Range } from '../tracks/track.ts';
 import type { ActivityPicture, BayPicture, NightPicture, RunPicture } from './data.ts';
 import type { Along, Layout } from './layout.ts';
-import { clockText, clockTicks, duration, minuteRange } from './minutes.ts';
+import { clockText, clockTicks, duration, minuteRange, misses } from './minutes.ts';
 import { Plated, r, Sign, T, To } from './parts.tsx';
 import type { FigureProps } from './plan.tsx';
 import { boxOf, cut, fitting, textWidth } from './text.ts';
@@ -96,6 +96,11 @@ function passPath({ passes, turns }: RunPicture, { along, timeY }: Layout): stri
 
 // ── the product that stands ──────────────────────────────────────────────────────────────────────────────────────
 
+/** Whether the tool comes too soon somewhere in a bay, whatever else it misses. */
+function soaksTooShort({ soak, limits }: BayPicture): boolean {
+  return soak !== null && limits.soak !== undefined && misses(soak.least.seconds, { least: limits.soak });
+}
+
 /** Edges of the band at places along a bay: product first and last, tool first, rinse last. */
 interface Edge {
   readonly x: number;
@@ -142,7 +147,7 @@ function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: st
     `M${edges.map(edge => `${r(along.px(edge.x))} ${r(timeY(at(edge)))}`).join('L')}`;
   const { soak, residence } = bay.limits;
   const over = residence !== undefined && edges.some(edge => edge.rinsed - edge.first > residence * (1 + 1e-9));
-  const under = soak !== undefined && bay.state === 'under';
+  const under = soaksTooShort(bay);
   return (
     <>
       <path
@@ -178,7 +183,7 @@ function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: st
           )}
         />
       )}
-      {under && (
+      {under && soak !== undefined && (
         <path
           class="missed"
           d={band(
@@ -187,7 +192,7 @@ function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: st
           )}
         />
       )}
-      {under && (
+      {under && soak !== undefined && (
         <path
           class="miss-edge"
           fill={`url(#${id}-under)`}
@@ -374,7 +379,7 @@ function bayLabels(bay: BayPicture, { data, layout, room, view: { night }, t }: 
   const edges = edgesOf(bay);
   if (bay.soak && edges.length > 1) {
     const least = bay.limits.soak === undefined ? {} : { least: bay.limits.soak };
-    const bad = bay.state !== 'kept';
+    const bad = soaksTooShort(bay);
     const range = minuteRange(bay.soak.least.seconds, bay.soak.greatest.seconds, least);
     const text = fitting(width - 14, [t('soak {0} min', range), `${range} min`, range], 11, true);
     const from = Math.max(span[0], Math.max(...edges.map(edge => edge.full)));
@@ -387,21 +392,23 @@ function bayLabels(bay: BayPicture, { data, layout, room, view: { night }, t }: 
       if (room.take({ ...box, w: box.w + 14 })) {
         labels.push(
           <>
-            <T x={at} y={y} anchor="middle" bold {...(bay.state === 'under' && { tone: 'bad' })}>
+            <T x={at} y={y} anchor="middle" bold {...(bad && { tone: 'bad' })}>
               {text}
             </T>
-            <Sign kind={bad ? bay.state : 'kept'} x={at + w / 2 + 9} y={y - 4} size={10} />
+            <Sign kind={bad ? 'under' : 'kept'} x={at + w / 2 + 9} y={y - 4} size={10} />
           </>,
         );
       }
     }
     if (bay.state === 'over') {
       const limit = bay.limits.residence!;
-      const at = Math.max(span[0], Math.min(...edges.map(edge => edge.first + limit)));
+      const at = Math.min(...edges.map(edge => edge.first + limit));
       const over = t('{0} min passed', minuteRange(limit, limit));
       const right = part[1] + 5;
       const ly = timeY(at) + 12;
       if (
+        at >= span[0] &&
+        at <= span[1] &&
         right + textWidth(over, 11, true) < layout.chart.x + layout.chart.w &&
         room.take(boxOf(over, right, ly, 'start', 11, true))
       ) {

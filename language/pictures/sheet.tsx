@@ -10,7 +10,7 @@ import { machinesAt, wetAt } from './moment.ts';
 import { NightSheet } from './nightSheet.tsx';
 import { Hatches, r, Sign, T, To } from './parts.tsx';
 import { backTexts, hoursOf, PassChart } from './passChart.tsx';
-import { type FigureProps, Plan } from './plan.tsx';
+import { type FigureProps, Plan, polygon } from './plan.tsx';
 import { Profile } from './profile.tsx';
 import { Signs } from './signs.tsx';
 import { SoakMap } from './soakMap.tsx';
@@ -35,7 +35,7 @@ export function Sheet({ data, view, layout, id, live, t = english }: SheetProps)
     <g>
       <defs>
         <Hatches id={id} />
-        <Clips layout={layout} id={id} />
+        <Clips {...props} />
       </defs>
       <Guides {...props} />
       <Plan {...props} />
@@ -77,8 +77,8 @@ function TableMarks({ layout, t }: { layout: Layout; t: Translate }) {
   );
 }
 
-function Clips({ layout, id }: { layout: Layout; id: string }) {
-  const { along, plan, map, time, chart, right } = layout;
+function Clips({ data, view, layout, id }: FigureProps) {
+  const { along, plan, planY, map, time, chart, right } = layout;
   const { segments } = along;
   return (
     <>
@@ -91,6 +91,14 @@ function Clips({ layout, id }: { layout: Layout; id: string }) {
         {segments.map(({ px }) => (
           <rect x={r(px[0])} y={r(map.y)} width={r(px[1] - px[0])} height={r(map.h)} />
         ))}
+      </clipPath>
+      <clipPath id={`${id}-ground`}>
+        <path
+          d={data.bays
+            .filter(bay => data.works[bay.work]!.runway === view.runway)
+            .flatMap(bay => bay.outlines.map(outline => polygon(outline, along, planY)))
+            .join('')}
+        />
       </clipPath>
       <clipPath id={`${id}-time`}>
         <rect x={r(chart.x - 2)} y={r(time.y)} width={r(chart.w + 4)} height={r(time.h)} />
@@ -222,7 +230,7 @@ export function Moment({ data, view, layout, id, t = english }: SheetProps) {
   return (
     <g>
       <g clip-path={`url(#${id}-plan)`}>
-        <path class="wet" d={wet} opacity="0.62" />
+        <path class="wet" d={wet} opacity="0.62" clip-path={`url(#${id}-ground)`} />
         {trails(data, view).map(({ does, lanes }) => (
           <path
             class={`trail ${does}`}

@@ -3,7 +3,7 @@
  * linear along the strip. From the passes themselves, so that a moment of the time control shows what is wet then.
  */
 
-import { extentOf } from '../exposure/deposit.ts';
+import { extentOf, type Slab } from '../exposure/deposit.ts';
 import type { BayTracks } from '../exposure/fromTracks.ts';
 import type { Pass, Range } from '../tracks/track.ts';
 import type { Frame } from './frame.ts';
@@ -42,12 +42,12 @@ export function wetStripsOf({ slabs, activities, limits }: BayTracks, frame: Fra
     const over = (list: readonly Pass[]) => list.filter(({ band }) => band[0] <= t[0] + eps && band[1] >= t[1] - eps);
     const [a, c, r] = [over(applied), over(tools), over(rinses)];
     if (a.length === 0) continue;
-    const ss = cuts(
-      extent.s,
-      [...a, ...c, ...r].flatMap(({ from, to }) => [from.s, to.s]),
-    );
+    const ground = slabs.map(slab => groundIn(slab, t)).filter(each => each !== undefined);
+    const ss = cuts(extent.s, [...[...a, ...c, ...r].flatMap(({ from, to }) => [from.s, to.s]), ...ground.flat()]);
     for (let k = 1; k < ss.length; k++) {
       const s: Range = [ss[k - 1]!, ss[k]!];
+      // Past a slanting edge there is no ground in the strip.
+      if (!ground.some(([b, e]) => b <= s[0] + eps && e >= s[1] - eps)) continue;
       const along = (list: readonly Pass[]) => list.filter(pass => covers(pass, s));
       const products = along(a);
       const first = products[0];
@@ -72,6 +72,23 @@ export function wetStripsOf({ slabs, activities, limits }: BayTracks, frame: Fra
 }
 
 const eps = 1e-6;
+
+/** Where along a slab, whose edges may slant, there is ground between two offsets; undefined for nowhere. */
+function groundIn({ s, left, right }: Slab, [low, high]: Range): Range | undefined {
+  let found: Range | undefined = s;
+  // The left edge has to lie below the upper offset, the right one above the lower.
+  for (const [a, b] of [
+    [high - left[0], high - left[1]],
+    [right[0] - low, right[1] - low],
+  ] as const) {
+    if (!found || (a <= eps && b <= eps)) return undefined;
+    if (a > 0 && b > 0) continue;
+    const zero = s[0] + ((s[1] - s[0]) * a) / (a - b);
+    found = a > b ? [found[0], Math.min(found[1], zero)] : [Math.max(found[0], zero), found[1]];
+    if (found[1] - found[0] <= eps) found = undefined;
+  }
+  return found;
+}
 
 function cuts([low, high]: Range, at: readonly number[]): readonly number[] {
   const sorted = [low, high, ...at.filter(each => each > low + eps && each < high - eps)].sort((a, b) => a - b);

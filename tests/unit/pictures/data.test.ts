@@ -5,7 +5,7 @@ import { machineCodes, workCodes } from '../../../language/pictures/codes.ts';
 import { type PictureData, pictureData } from '../../../language/pictures/data.ts';
 import { designationLoops } from '../../../language/pictures/glyphs.ts';
 import { type Handle, steppedValue, writtenValue } from '../../../language/pictures/handles.ts';
-import { firstView, layoutOf, legibleAlong } from '../../../language/pictures/layout.ts';
+import { firstView, layoutOf, legibleAlong, spanOf } from '../../../language/pictures/layout.ts';
 import { markingsOf, thresholdStripes } from '../../../language/pictures/markings.ts';
 import { clockText, clockTicks, duration, minuteRange, minutes } from '../../../language/pictures/minutes.ts';
 import { machinesAt, momentText, wetAt } from '../../../language/pictures/moment.ts';
@@ -53,14 +53,11 @@ describe('one frame', () => {
   test('the strips of standing product agree with the exposure', () => {
     for (const bay of data.bays) {
       const soaks = bay.wet.flatMap(({ full, tool }) => (full && tool ? [tool[0] - full[0], tool[1] - full[1]] : []));
-      // Strips are rectangles: at a slanting edge of the deposit they reach a little beyond it, never less far.
-      expect(Math.min(...soaks)).toBeLessThanOrEqual(bay.soak!.least.seconds + 1e-3);
-      expect(Math.min(...soaks)).toBeGreaterThan(bay.soak!.least.seconds - 60);
+      expect(Math.min(...soaks)).toBeCloseTo(bay.soak!.least.seconds, 6);
       const stays = bay.wet.flatMap(({ first, rinsed }) =>
         rinsed ? [rinsed[0] - first[0], rinsed[1] - first[1]] : [],
       );
-      expect(Math.max(...stays)).toBeGreaterThanOrEqual(bay.residence!.greatest.seconds - 1e-3);
-      expect(Math.max(...stays)).toBeLessThan(bay.residence!.greatest.seconds + 60);
+      expect(Math.max(...stays)).toBeCloseTo(bay.residence!.greatest.seconds, 6);
     }
   });
 
@@ -417,6 +414,48 @@ describe('markings', () => {
     const shapes = [...'0123456789LCR'].map(figure => JSON.stringify(designationLoops(figure).loops));
     expect(new Set(shapes).size).toBe(13);
     expect(designationLoops('27L').height).toBe(24);
+  });
+});
+
+describe('the clock', () => {
+  test('of a closure is shown whole', () => {
+    for (const night of data.nights.keys()) {
+      const { start, end } = data.nights[night]!;
+      expect(spanOf(data, { night, time: start })).toEqual([start, end]);
+    }
+  });
+
+  test('of a job without a schedule is shown in parts of whole bays that go with the time', async () => {
+    const library = Object.keys(texts).find(name => name.endsWith('broom-and-rinse.broom'))!;
+    const shorter = texts[library]!.replace(/at-most:(\s+)3\.5 h/, 'at-most:$12.2 h');
+    const missed = pictureData(await pictured('tern-sands/tender-2031.broom', { ...texts, [library]: shorter }));
+    const [night] = missed.nights;
+    expect(missed.nights).toHaveLength(1);
+    expect(night!.end - night!.start).toBeGreaterThan(24 * 3600);
+    const timesOf = (bay: PictureData['bays'][number]) => {
+      const own = missed.activities.filter(
+        each => each.work === bay.work && each.bay === bay.number && each.does !== 'wash-down',
+      );
+      return [Math.min(...own.map(each => each.start)), Math.max(...own.map(each => each.end))] as const;
+    };
+    const spans = new Map<number, readonly [number, number]>();
+    for (let time = night!.start; time <= night!.end; time += 120) {
+      const span = spanOf(missed, { night: 0, time });
+      expect(span[1] - span[0]).toBeLessThanOrEqual(8 * 3600);
+      spans.set(span[0], span);
+      const within = missed.bays.map(timesOf).filter(([a, b]) => time >= a && time <= b);
+      // Whatever is done at the moment is in sight.
+      if (within.length > 0) expect(time).toBeLessThanOrEqual(span[1]);
+      expect(within.length === 0 || time >= span[0]).toBe(true);
+    }
+    expect(spans.size).toBeGreaterThan(2);
+    for (const [a, b] of missed.bays.map(timesOf))
+      expect([...spans.values()].some(span => span[0] <= a && span[1] >= b)).toBe(true);
+    // What is shown first is the bay that the verdict speaks of.
+    const view = firstView(missed);
+    const [a, b] = timesOf(missed.bays.find(each => each.id === view.bay)!);
+    const { span } = layoutOf(missed, view, 640, 600);
+    expect(span[0] <= a && span[1] >= b).toBe(true);
   });
 });
 

@@ -94,6 +94,20 @@ describe('true to the results', () => {
     for (const [, a, b, c] of guides) expect([b, c]).toEqual([a, a]);
   });
 
+  test('wet ground ends where the ground does: at its slanting edges, not at a box about them', () => {
+    const data = dataOf('tern-sands/tender-2031');
+    const svg = renderSheet(data, { width: 1900, height: 760 });
+    expect(svg).toMatch(/<path class="wet" d="M[^"]+" opacity="[\d.]+" clip-path="url\(#bl-ground\)">/);
+    const [, ground = ''] = /<clipPath id="bl-ground"><path d="([^"]+)"/.exec(svg) ?? [];
+    const corners = ground
+      .split('M')
+      .slice(1)
+      .map(loop => new Set(loop.match(/(?<=[ML]|^)[\d.]+ [\d.]+/g)?.map(each => each.split(' ')[1])));
+    expect(ground.split('M').slice(1)).toHaveLength(data.bays.flatMap(bay => bay.outlines).length);
+    // Some of the loops have four corners at four heights: they slant.
+    expect(corners.some(heights => heights.size === 4)).toBe(true);
+  });
+
   test('the same data gives the same picture', () => {
     const data = dataOf('plover-flats/touchdown-09');
     const again = JSON.parse(JSON.stringify(data)) as PictureData;
