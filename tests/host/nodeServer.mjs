@@ -32,6 +32,17 @@ export async function serveNodeEditor({ vscode, data, port }) {
   };
 }
 
+/** Address at which the editor opens a folder and runs a suite; the extension is one of this machine's folders, if given. */
+export function suiteAddress({ address }, { extension, tests, folder }) {
+  const remote = path => `vscode-remote://${new URL(address).host}${path}`;
+  const payload = [
+    ...(extension ? [['extensionDevelopmentPath', remote(extension)]] : []),
+    ['extensionTestsPath', remote(tests)],
+    ['skipWelcome', 'true'],
+  ];
+  return `${address}?folder=${encodeURIComponent(folder)}&payload=${encodeURIComponent(JSON.stringify(payload))}`;
+}
+
 /** Installs a packed extension into it. */
 export function installExtension({ vscode, data, vsix }) {
   const child = start(vscode, [

@@ -1,5 +1,5 @@
 // The tests in a real VS Code: one suite in three hosts, then the window as a person uses it. `npm run test:host`, or with
-// names of hosts: `npm run test:host -- browser node packed person`. The counts go to tests/output/host/counts.json.
+// names of hosts: `npm run test:host -- browser node packed activation person`. The counts go to tests/output/host/counts.json.
 //
 // What can't be installed here (no network, no Chromium) has failed: a test that did not run has shown nothing.
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
@@ -11,13 +11,14 @@ import { ensureBrowser, ensureNodeEditor, ensureWebEditor, freePort, serveWebEdi
 import { buildExtension } from '../../.tools/extension.mjs';
 import { root } from '../../.tools/setup.mjs';
 import { LARGEST, packExtension, packedFiles } from '../../.tools/vsix.mjs';
+import { activationCounts } from './activation.mjs';
 import { openBrowser, runSuiteAt } from './browser.mjs';
-import { installExtension } from './nodeServer.mjs';
+import { installExtension, serveNodeEditor, suiteAddress } from './nodeServer.mjs';
 
 const host = join(root, 'tests', 'host');
 const out = join(root, 'tests', 'output', 'host');
 const extension = join(root, 'extension');
-const HOSTS = { browser: inBrowser, node: onNode, packed: packed, person: asPerson };
+const HOSTS = { browser: inBrowser, node: onNode, packed: packed, activation, person: asPerson };
 
 const wanted = process.argv.slice(2).filter(each => each in HOSTS);
 const total = { passed: 0, failed: 0, skipped: 0 };
@@ -50,6 +51,12 @@ async function prepare() {
       outfile: join(out, 'node.cjs'),
       platform: 'node',
       external: ['vscode', 'mocha'],
+    }),
+    build({
+      ...suite,
+      entryPoints: [join(host, 'suite', 'activation.ts')],
+      outfile: join(out, 'activation.cjs'),
+      platform: 'browser',
     }),
     build({
       ...suite,
@@ -142,6 +149,43 @@ async function withElectron({ extensionDevelopmentPath, data }) {
   return withoutRequests(countsFrom(lines, code), outside);
 }
 
+/** Several fresh windows, one after the other, first with extensions in Node and then in a browser's worker. */
+async function activation() {
+  const browser = ensureBrowser();
+  const [node, web] = [ensureNodeEditor(), ensureWebEditor()];
+  if (!browser || node.trouble || web.trouble) return notRun(node.trouble ?? web.trouble ?? 'there is no Chromium.');
+  const folder = copyOfExamples();
+  writeFileSync(join(folder, 'notes.md'), '# Notes\n');
+  const data = mkdtempSync(join(tmpdir(), 'broomline-activation-'));
+  const staged = stagedExtension();
+  const tests = join(staged, 'activation.js');
+  const look = async address => {
+    const seen = [];
+    for (const how of ['by the language', 'asked for', 'asked for', 'asked for']) {
+      writeFileSync(join(folder, 'how.txt'), how);
+      const window = await openBrowser(browser);
+      try {
+        seen.push({ how, ...(await runSuiteAt(window.page, address)) });
+      } finally {
+        await window.close();
+      }
+    }
+    return seen;
+  };
+  try {
+    const desktop = await serveNodeEditor({ vscode: node.vscode, data, port: await freePort() });
+    const onDesktop = await look(suiteAddress(desktop, { extension, tests: join(out, 'activation.cjs'), folder }));
+    await desktop.close();
+    const served = await serveWebEditor({ ...web, folder, port: await freePort(), extension: staged, tests });
+    const inWorker = await look(served.address);
+    await served.close();
+    return activationCounts({ 'in Node': onDesktop, "in a browser's worker": inWorker });
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+    rmSync(data, { recursive: true, force: true });
+  }
+}
+
 async function asPerson() {
   const browser = ensureBrowser();
   const editor = ensureWebEditor();
@@ -190,6 +234,7 @@ function stagedExtension(settings) {
   rmSync(folder, { recursive: true, force: true });
   for (const name of packedFiles()) cpSync(join(extension, name), join(folder, name));
   cpSync(join(out, 'web.js'), join(folder, 'suite.js'));
+  cpSync(join(out, 'activation.cjs'), join(folder, 'activation.js'));
   if (settings) {
     const manifest = JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8'));
     Object.assign(manifest.contributes.configurationDefaults, settings);

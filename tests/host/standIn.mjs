@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { ensureBrowser, ensureNodeEditor, freePort } from '../../.tools/editor.mjs';
 import { openBrowser, runSuiteAt } from './browser.mjs';
-import { serveNodeEditor } from './nodeServer.mjs';
+import { serveNodeEditor, suiteAddress } from './nodeServer.mjs';
 
 const flag = name => process.argv.find(each => each.startsWith(`--${name}=`))?.slice(name.length + 3);
 const extension = flag('extensionDevelopmentPath');
@@ -18,17 +18,10 @@ if (trouble) throw new Error(trouble);
 const port = await freePort();
 const data = process.env.BROOMLINE_HOST_DATA ?? mkdtempSync(join(tmpdir(), 'broomline-host-'));
 const server = await serveNodeEditor({ vscode, data, port });
-const remote = path => `vscode-remote://localhost:${port}${path}`;
-const payload = [
-  ...(extension ? [['extensionDevelopmentPath', remote(extension)]] : []),
-  ['extensionTestsPath', remote(tests)],
-  ['skipWelcome', 'true'],
-];
 const window = await openBrowser(ensureBrowser());
 let status = 1;
 try {
-  const query = `folder=${encodeURIComponent(folder)}&payload=${encodeURIComponent(JSON.stringify(payload))}`;
-  const { code, lines } = await runSuiteAt(window.page, `${server.address}?${query}`);
+  const { code, lines } = await runSuiteAt(window.page, suiteAddress(server, { extension, tests, folder }));
   for (const line of lines) console.log(line);
   for (const address of new Set(window.outside)) console.log(`asked for outside this machine: ${address}`);
   status = code;
