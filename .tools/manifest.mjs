@@ -53,6 +53,8 @@ const WORDED = [
   { at: 'extension/src', files: /\.ts$/, calls: /l10n\.t$/ },
   { at: 'extension/preview', files: /\.tsx?$/, calls: /^(t|said)$/ },
   // words.ts itself hands on what it is given.
+  { at: 'server/features', files: /\.ts$/, calls: /(^|\.)t$|^said$/ },
+  { at: 'server/project', files: /\.ts$/, calls: /(^|\.)t$/ },
   { at: 'language/pictures', files: /(?<!^words)\.tsx?$/, calls: /^(t|said)$/ },
 ];
 

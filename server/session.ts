@@ -17,6 +17,7 @@ import {
 } from 'vscode-languageserver';
 import { z } from 'zod';
 import type { Analysis } from '../language/analysis/analyse.ts';
+import { english, type Translate } from '../language/pictures/words.ts';
 import type { System } from '../language/units/index.ts';
 import type { Environment } from './environment.ts';
 import { offsetIn } from './project/positions.ts';
@@ -65,6 +66,8 @@ export class Session {
   readonly environment: Environment;
   readonly client: ClientCapabilities;
   settings: Settings;
+  /** Words what the server itself writes; findings, and what is computed, stay English as the language is. */
+  readonly t: Translate;
   /** The editor said that it is done. */
   ended = false;
   /** Called after settings changed. */
@@ -81,12 +84,14 @@ export class Session {
     environment: Environment,
     client: ClientCapabilities,
     settings: Settings,
+    t: Translate = english,
   ) {
     this.connection = connection;
     this.project = project;
     this.environment = environment;
     this.client = client;
     this.settings = settings;
+    this.t = t;
   }
 
   /** Answers a request about a whole file, or about a range in it. */

@@ -12,6 +12,7 @@ import {
   type ServerCapabilities,
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
+import { translator } from '../language/pictures/words.ts';
 import { asFileSystem, type Environment } from './environment.ts';
 import { features } from './features/index.ts';
 import { Project } from './project/project.ts';
@@ -27,8 +28,16 @@ export function startServer(connection: Connection, environment: Environment): R
     const client = params.capabilities;
     const project = new Project(asFileSystem(environment.files), () => patience(environment));
     project.setFolders(foldersOf(params));
-    const { settings } = readSettings((params.initializationOptions as { settings?: unknown } | undefined)?.settings);
-    const session = new Session(connection, project, environment, client, settings);
+    const options = params.initializationOptions as InitializationOptions | undefined;
+    const { settings } = readSettings(options?.settings);
+    const session = new Session(
+      connection,
+      project,
+      environment,
+      client,
+      settings,
+      translator(tableOf(options?.words)),
+    );
     running.session = session;
     project.setAsOf(settings.asOf ?? undefined);
     for (const feature of features) feature.register(session);
@@ -43,6 +52,17 @@ export function startServer(connection: Connection, environment: Environment): R
   });
   connection.listen();
   return running;
+}
+
+/** What a client of our own sends along, and any other may. */
+interface InitializationOptions {
+  readonly settings?: unknown;
+  /** English texts and what stands for them in the reader's language: the table itself, since a worker reads no files. */
+  readonly words?: unknown;
+}
+
+function tableOf(words: unknown): Readonly<Record<string, unknown>> {
+  return typeof words === 'object' && words !== null ? (words as Readonly<Record<string, unknown>>) : {};
 }
 
 /** The search for a schedule may hold up the first findings so long, ms; most jobs are done by then. */

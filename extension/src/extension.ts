@@ -35,7 +35,10 @@ export function startExtension(context: vscode.ExtensionContext, makeClient: Mak
   const client = makeClient({
     documentSelector: [{ language: LANGUAGE }],
     outputChannel: log,
-    initializationOptions: { settings: plain(vscode.workspace.getConfiguration(LANGUAGE)) },
+    initializationOptions: {
+      settings: plain(vscode.workspace.getConfiguration(LANGUAGE)),
+      words: vscode.l10n.bundle,
+    },
   });
   answerForFiles(client);
   const server = new Server(client, log);

@@ -140,7 +140,7 @@ function fixAll(session: Session, { document }: About): readonly CodeAction[] {
     changes.push(...edits);
   }
   if (changes.length === 0) return [];
-  return [{ title: 'Apply all safe fixes', kind: FIX_ALL, edit: workspaceEdit(session, changes) }];
+  return [{ title: session.t('Apply all safe fixes'), kind: FIX_ALL, edit: workspaceEdit(session, changes) }];
 }
 
 /** A waiver with its blanks: it does not count before someone fills in reason and name. */
@@ -172,7 +172,9 @@ function waive(
       };
   return [
     {
-      title: `Waive this finding${on}, with reason and name to fill in`,
+      title: on
+        ? session.t('Waive this finding on {0}, with reason and name to fill in', on.slice(' on '.length))
+        : session.t('Waive this finding, with reason and name to fill in'),
       kind: CodeActionKind.QuickFix,
       diagnostics,
       edit: workspaceEdit(session, [change]),
@@ -207,7 +209,7 @@ function convert(
     const { offset: start, end } = node.$cstNode!;
     return [
       {
-        title: `Write it as ${text}`,
+        title: session.t('Write it as {0}', text),
         kind: `${CodeActionKind.RefactorRewrite}.unit`,
         edit: workspaceEdit(session, [{ document, start, end, text }]),
       },
@@ -246,7 +248,10 @@ function fillIn(session: Session, { document }: About, selected: Span): readonly
   const change = block.open
     ? afterLastEntry(document, block, lines)
     : { document, start: block.$cstNode.end, end: block.$cstNode.end, text: ` {\n${lines.join('\n')}\n${indent}}` };
-  const title = missing.length === 1 ? `Add ${missing[0]![0]}` : `Add ${missing.length} required properties`;
+  const title =
+    missing.length === 1
+      ? session.t('Add {0}', missing[0]![0])
+      : session.t('Add {0} required properties', missing.length);
   return [{ title, kind: `${CodeActionKind.RefactorRewrite}.required`, edit: workspaceEdit(session, [change]) }];
 }
 
@@ -272,14 +277,14 @@ function extract(session: Session, { document }: About, selected: Span): readonl
   if (!isBlock(block) || block.name === undefined) return [];
   const group = kinds.get(block.kind)?.group;
   if (group !== 'plant' && group !== 'method' && block.kind !== 'product') return [];
-  const title = `Move ${block.kind} ${block.name} to a library file`;
+  const title = session.t('Move {0} {1} to a library file', block.kind, block.name);
   const kind = `${CodeActionKind.RefactorExtract}.library`;
   const trouble = createsFiles(session)
     ? whatStays(session, document, block)
-    : 'this editor can’t be asked to create files';
+    : session.t('this editor can’t be asked to create files');
   if (typeof trouble === 'string') {
     return session.client.textDocument?.codeAction?.disabledSupport
-      ? [{ title, kind, disabled: { reason: `Not possible: ${trouble}.` } }]
+      ? [{ title, kind, disabled: { reason: session.t('Not possible: {0}.', trouble) } }]
       : [];
   }
   const name = `${block.name.replace(/([a-z0-9])([A-Z])/g, '$1-$2').toLowerCase()}.broom`;
@@ -287,7 +292,7 @@ function extract(session: Session, { document }: About, selected: Span): readonl
   const uri = document.uri.with({ path: `${folder}/${name}` });
   if (session.project.documentOf(uri.toString())) {
     return session.client.textDocument?.codeAction?.disabledSupport
-      ? [{ title, kind, disabled: { reason: `There is already a file ${name} beside this one.` } }]
+      ? [{ title, kind, disabled: { reason: session.t('There is already a file {0} beside this one.', name) } }]
       : [];
   }
   const cst = block.$cstNode!;
@@ -316,7 +321,8 @@ function headingLength(block: Block): number {
 
 /** The `use` lines that the block needs, or why it can't leave: it names something that stays behind. */
 function whatStays(session: Session, document: BroomDocument, block: Block): readonly string[] | string {
-  const { names, imports } = session.project;
+  const { t, project } = session;
+  const { names, imports } = project;
   const uses = new Set<string>();
   for (const node of AstUtils.streamAllContents(block)) {
     if (!isReference(node)) continue;
@@ -324,7 +330,7 @@ function whatStays(session: Session, document: BroomDocument, block: Block): rea
     if (named === undefined || isWithin(named, block)) continue;
     if (named.$type === 'Use') uses.add(named.$cstNode?.text ?? '');
     else if (isBlock(named) && AstUtils.findRootNode(named) === document.parseResult.value)
-      return `it names ${named.name ?? named.kind}, which stays in this file`;
+      return t('it names {0}, which stays in this file', named.name ?? named.kind);
     else {
       const home = AstUtils.findRootNode(named).$document?.uri.toString();
       const use = document.parseResult.value.items.find(
@@ -368,7 +374,7 @@ async function inline(
   const leaf = leafAt(document, selected.start);
   const parameter = isParameter(leaf?.astNode) ? leaf.astNode : undefined;
   if (parameter === undefined || parameter.name === undefined) return [];
-  const title = `Put the value of ${parameter.name} where it is used, and drop the parameter`;
+  const title = session.t('Put the value of {0} where it is used, and drop the parameter', parameter.name);
   const kind = `${CodeActionKind.RefactorInline}.parameter`;
   const all = await everywhere(session, parameter, pace);
   const value = inlineValue(
@@ -408,9 +414,15 @@ function inlineValue(
   const given = new Set(nodes.filter(isArgument).map(each => each.value?.$cstNode?.text.trim() ?? ''));
   if (standing !== undefined) given.add(standing);
   if (given.size > 1)
-    return { trouble: `${parameter.name} has different values where the method is called: ${[...given].join(', ')}.` };
+    return {
+      trouble: session.t(
+        '{0} has different values where the method is called: {1}.',
+        parameter.name,
+        [...given].join(', '),
+      ),
+    };
   const [text] = given;
-  if (!text) return { trouble: `Nothing says what ${parameter.name} is.` };
+  if (!text) return { trouble: session.t('Nothing says what {0} is.', parameter.name) };
   const method = parameter.$container?.$container;
   const home = AstUtils.findRootNode(parameter).$document as BroomDocument | undefined;
   if (isBlock(method) && home && nodes.some(isArgument) && standing === undefined) {
@@ -418,7 +430,7 @@ function inlineValue(
       each => each.is === 'reference',
     );
     if (calls.length > nodes.filter(isArgument).length)
-      return { trouble: `Not every call says what ${parameter.name} is.` };
+      return { trouble: session.t('Not every call says what {0} is.', parameter.name) };
   }
   return { text };
 }

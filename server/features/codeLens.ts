@@ -4,6 +4,7 @@ import { z } from 'zod';
 import type { Analysis } from '../../language/analysis/analyse.ts';
 import type { Explained } from '../../language/explain/explain.ts';
 import { type Block, isBlock } from '../../language/generated/ast.ts';
+import { type Said, said, tell } from '../../language/pictures/words.ts';
 import { KINDS, show } from '../../language/units/index.ts';
 import { pathOf } from '../project/describe.ts';
 import { offsetIn, rangeIn } from '../project/positions.ts';
@@ -30,7 +31,12 @@ export const codeLens: Feature = {
       const uses = found
         ? (await everywhere(session, found.symbol, pace)).filter(each => each.is !== 'declaration')
         : [];
-      const title = uses.length === 0 ? 'not used' : `used ${uses.length === 1 ? 'once' : `${uses.length} times`}`;
+      const title =
+        uses.length === 0
+          ? session.t('not used')
+          : uses.length === 1
+            ? session.t('used once')
+            : session.t('used {0} times', uses.length);
       const places = uses.map(each => locationFor(session, each));
       return {
         range: lens.range,
@@ -49,26 +55,23 @@ export const codeLens: Feature = {
 };
 
 /** Which quantities say most of a block, in the order in which a reader wants them. */
-const SHOWN: Readonly<Record<string, readonly (readonly [name: string, word: string])[]>> = {
-  deposit: [
-    ['area', ''],
-    ['length', 'long'],
-  ],
+const SHOWN: Readonly<Record<string, readonly (readonly [name: string, words?: Said, ofOne?: Said])[]>> = {
+  deposit: [['area'], ['length', said('{0} long')]],
   work: [
-    ['area', ''],
-    ['bays', 'bays'],
-    ['product', 'product'],
-    ['water', 'water'],
-    ['time', 'on the runway'],
-    ['*.least', 'least dwell'],
-    ['residence', 'residence'],
+    ['area'],
+    ['bays', said('{0} bays'), said('{0} bay')],
+    ['product', said('{0} product')],
+    ['water', said('{0} water')],
+    ['time', said('{0} on the runway')],
+    ['*.least', said('{0} least dwell')],
+    ['residence', said('{0} residence')],
   ],
   job: [
-    ['closures', 'closures'],
-    ['area', ''],
-    ['product', 'product'],
-    ['water', 'water'],
-    ['runoff', 'to collect'],
+    ['closures', said('{0} closures'), said('{0} closure')],
+    ['area'],
+    ['product', said('{0} product')],
+    ['water', said('{0} water')],
+    ['runoff', said('{0} to collect')],
   ],
 };
 
@@ -80,14 +83,14 @@ function lensesOf(session: Session, document: BroomDocument, analysis: Analysis 
     const name = declarationOf(block);
     if (cst === undefined || name === undefined) return [];
     const range = rangeIn(document, cst.offset, name.end);
-    const said = lenses.quantities ? sayingsOf(block, analysis, system) : [];
+    const sayings = lenses.quantities ? sayingsOf(session, block, analysis, system) : [];
     const summary =
-      said.length > 0
+      sayings.length > 0
         ? [
             {
               range,
               command: {
-                title: said.join(' · '),
+                title: sayings.join(' · '),
                 command: 'broomline.showQuantities',
                 arguments: [uri, pathOf(block)],
               },
@@ -115,17 +118,23 @@ const REFERRED: ReadonlySet<string> = new Set([
   'crew',
 ]);
 
-function sayingsOf(block: Block, analysis: Analysis | undefined, system: 'metric' | 'us'): readonly string[] {
+function sayingsOf(
+  { t }: Session,
+  block: Block,
+  analysis: Analysis | undefined,
+  system: 'metric' | 'us',
+): readonly string[] {
   const stem = block.kind === 'job' ? 'Job' : pathOf(block);
-  const said = (SHOWN[block.kind] ?? []).flatMap(([name, word]) => {
+  const sayings = (SHOWN[block.kind] ?? []).flatMap(([name, words, ofOne]) => {
     const explained = quantityAt(analysis, stem, name);
     if (explained === undefined) return [];
     const shown = show(explained.value, KINDS[explained.kind], system);
-    return [`${shown} ${explained.kind === 'count' && explained.value === 1 ? word.replace(/s$/, '') : word}`.trim()];
+    const chosen = explained.kind === 'count' && explained.value === 1 ? (ofOne ?? words) : words;
+    return [chosen ? tell(t, [chosen[0], shown]) : shown];
   });
-  return said.length > 0 && block.kind === 'job' && analysis?.further
-    ? [...said, 'still looking for a better schedule']
-    : said;
+  return sayings.length > 0 && block.kind === 'job' && analysis?.further
+    ? [...sayings, t('still looking for a better schedule')]
+    : sayings;
 }
 
 /** A quantity of a block; `*` stands for any of its steps. */

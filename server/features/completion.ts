@@ -75,12 +75,12 @@ async function documentationOf(session: Session, data: Resolvable): Promise<stri
   switch (data.is) {
     case 'kind': {
       const kind = kinds.get(data.kind);
-      return kind && kindText(kind);
+      return kind && kindText(session.t, kind);
     }
     case 'property': {
       const kind = kinds.get(data.kind);
       const found = kind && propertyOf(kind, data.word);
-      return found && propertyText(kind, data.word, found.property);
+      return found && propertyText(session.t, kind, data.word, found.property);
     }
     case 'check':
       return pageOf(data.code);
@@ -88,8 +88,7 @@ async function documentationOf(session: Session, data: Resolvable): Promise<stri
       const { document, analysis } = await session.about(data.from);
       const named = followed(session.project, document.parseResult.value, data.path);
       return (
-        named &&
-        namedText(named, analysis, showingOf(session.project, analysis, session.system(analysis)), session.project)
+        named && namedText(named, analysis, showingOf(session, analysis, session.system(analysis)), session.project)
       );
     }
   }
@@ -233,11 +232,12 @@ function propertyItem(
   index: number,
   variant: string | undefined,
 ): CompletionItem {
+  const { t } = place.session;
   const needed = property.required || (variant !== undefined && property.requiredFor?.includes(variant) === true);
   return {
     ...base(place, word, CompletionItemKind.Property),
     sortText: `${needed ? '0' : '2'}${pad(index)}`,
-    detail: needed ? 'required' : property.default ? `by default ${property.default.text}` : '',
+    detail: needed ? t('required') : property.default ? t('by default {0}', property.default.text) : '',
     ...insert(place, `${word}: ${blankFor(property)}`, `${word}: `),
     data: { is: 'property', kind: kind.kind, word } satisfies Resolvable,
   };
@@ -293,7 +293,7 @@ function rolesOf(place: Place, work: Block, present: ReadonlySet<string>): reado
     .map(({ name, node }, i) => ({
       ...base(place, name, CompletionItemKind.Property),
       sortText: `00r${pad(i)}`,
-      detail: `role: ${isBlock(node) ? (firstWord(node, 'machine') ?? 'machine') : 'machine'}`,
+      detail: place.session.t('role: {0}', isBlock(node) ? (firstWord(node, 'machine') ?? 'machine') : 'machine'),
       ...insert(place, `${name}: $1`, `${name}: `),
     }));
 }
@@ -395,7 +395,7 @@ function examples(place: Place, { example, default: otherwise }: Property, item:
   const texts = [...new Set([otherwise?.text, example].filter(each => each !== undefined))];
   return texts.map((each, i) => ({
     ...valueItem(place, each, CompletionItemKind.Value, `0${i}`, item),
-    detail: each === otherwise?.text ? 'the default' : 'an example',
+    detail: each === otherwise?.text ? place.session.t('the default') : place.session.t('an example'),
   }));
 }
 
@@ -405,6 +405,7 @@ function afterNumber(item: string): string | undefined {
 }
 
 function unitItems(place: Place, kind: KindName, further: readonly string[]): readonly CompletionItem[] {
+  const { t } = place.session;
   const other = place.system === 'metric' ? 'us' : 'metric';
   const money = place.analysis?.job.blocks.jobs[0]?.currency?.value;
   const symbols = [...new Set([...likelyUnits(KINDS[kind], place.system), ...likelyUnits(KINDS[kind], other)])].map(
@@ -419,7 +420,7 @@ function unitItems(place: Place, kind: KindName, further: readonly string[]): re
       label: symbol,
       kind: CompletionItemKind.Unit,
       sortText: `0${pad(i)}`,
-      detail: `${kind}, ${parseUnit(symbol)?.system === 'us' ? 'US customary' : 'metric'}`,
+      detail: parseUnit(symbol)?.system === 'us' ? t('{0}, US customary', kind) : t('{0}, metric', kind),
       filterText: before === '' ? symbol : symbol.startsWith(before) ? symbol : `${before}${symbol}`,
       textEdit: { range, newText: `${glued ? ' ' : ''}${symbol}` },
     })),
@@ -543,7 +544,7 @@ function isUseNamed({ document }: Place, name: string): boolean {
 function computedItems(place: Place, path: string): readonly CompletionItem[] {
   const { analysis } = place;
   const start = `${path}.`;
-  const showing = showingOf(place.session.project, analysis, place.session.system(analysis));
+  const showing = showingOf(place.session, analysis, place.session.system(analysis));
   const found: CompletionItem[] = [];
   const seen = new Set<string>();
   for (const each of analysis?.quantities.values() ?? []) {
@@ -583,7 +584,7 @@ function expressionNames(place: Place, kind: KindName | undefined): readonly Com
     items.push({
       ...base(place, 'Job', CompletionItemKind.Variable),
       sortText: '3Job',
-      detail: 'totals of the job',
+      detail: place.session.t('totals of the job'),
       ...insert(place, undefined, 'Job'),
     });
   }
@@ -639,7 +640,7 @@ function argumentsOf(place: Place, { called, inside }: OpenCall): readonly Compl
         ...base(place, each.name, CompletionItemKind.Variable),
         sortText: `${each.default ? '1' : '0'}${pad(i)}`,
         detail: signatureOf(each),
-        documentation: { kind: MarkupKind.Markdown, value: parameterText(each, place.analysis, place.session.project) },
+        documentation: { kind: MarkupKind.Markdown, value: parameterText(each, place.analysis, place.session) },
         ...insert(place, `${each.name}: $1`, `${each.name}: `),
       }));
   }
@@ -651,7 +652,7 @@ function argumentsOf(place: Place, { called, inside }: OpenCall): readonly Compl
   return [
     ...(standing === undefined
       ? []
-      : [{ ...valueItem(place, standing, CompletionItemKind.Value, '0'), detail: 'the default' }]),
+      : [{ ...valueItem(place, standing, CompletionItemKind.Value, '0'), detail: place.session.t('the default') }]),
     ...(kind ? expressionNames(place, kind.name as KindName) : namesOfKinds(place, [(parameter.type ?? []).join(' ')])),
   ];
 }
@@ -708,7 +709,7 @@ function waiver(place: Place, words: string): readonly CompletionItem[] {
       .map(check => ({
         ...base(place, check.code, CompletionItemKind.Event),
         sortText: `${here.has(check.code) ? '0' : '1'}${check.code}`,
-        detail: here.has(check.code) ? `${here.get(check.code)} here` : '',
+        detail: here.has(check.code) ? place.session.t('{0} here', here.get(check.code)!) : '',
         labelDetails: { description: check.title },
         data: { is: 'check', code: check.code } satisfies Resolvable,
         ...insert(place, undefined, check.code),
@@ -794,7 +795,7 @@ async function filesFor(place: Place, written: string, pace: Pace): Promise<read
       label: path,
       kind: CompletionItemKind.File,
       sortText: `${used.has(address) ? '9' : path.split('/').filter(each => each === '..').length}${path}`,
-      ...(used.has(address) && { tags: [CompletionItemTag.Deprecated], detail: 'brought in already' }),
+      ...(used.has(address) && { tags: [CompletionItemTag.Deprecated], detail: session.t('brought in already') }),
       filterText: path,
       textEdit: { range, newText: path },
     });

@@ -68,7 +68,7 @@ export function findingsIn(project: Project, document: BroomDocument): readonly 
 export function diagnosticsOf(session: Session, document: BroomDocument): Diagnostic[] {
   const { project } = session;
   const known = project.known(document);
-  if ('fault' in known) return [faultOf(known.fault)];
+  if ('fault' in known) return [faultOf(session, known.fault)];
   return findingsIn(project, document).map(finding => diagnosticOf(session, document, finding));
 }
 
@@ -93,23 +93,28 @@ export function diagnosticOf(session: Session, document: BroomDocument, finding:
     severity: waived ? DiagnosticSeverity.Hint : severities[severity],
     code,
     source: SOURCE,
-    message: waived
-      ? `Waived by ${waived.by}${waived.until ? ` until ${waived.until}` : ''}: ${waived.reason}\n${message}`
-      : message,
+    message: waived ? `${waivedText(session, waived)}\n${message}` : message,
     ...(href !== undefined && { codeDescription: { href } }),
     ...(unused && { tags: [DiagnosticTag.Unnecessary] }),
     ...(relatedInformation.length > 0 && { relatedInformation }),
   };
 }
 
-function faultOf(fault: string): Diagnostic {
+function waivedText({ t }: Session, { by, until, reason }: NonNullable<Finding['waived']>): string {
+  return until ? t('Waived by {0} until {1}: {2}', by, until, reason) : t('Waived by {0}: {1}', by, reason);
+}
+
+function faultOf({ t }: Session, fault: string): Diagnostic {
   const start = { line: 0, character: 0 };
   return {
     range: { start, end: start },
     severity: DiagnosticSeverity.Error,
     code: 'analysis-failed',
     source: SOURCE,
-    message: `This file could not be analysed, because of a defect in broomline itself. Nothing is known of what is wrong in it. Report it with this text: ${fault.split('\n').slice(0, 3).join(' ')}`,
+    message: t(
+      'This file could not be analysed, because of a defect in broomline itself. Nothing is known of what is wrong in it. Report it with this text: {0}',
+      fault.split('\n').slice(0, 3).join(' '),
+    ),
   };
 }
 
@@ -224,7 +229,7 @@ function registerPull(session: Session): void {
     const files =
       session.settings.diagnostics.scope === 'workspace' ? await workspaceFiles(session, pace) : project.openFiles();
     const items: WorkspaceDocumentDiagnosticReport[] = [];
-    pace.progress?.begin('Checking the workspace', 0, undefined, true);
+    pace.progress?.begin(session.t('Checking the workspace'), 0, undefined, true);
     for (const [at, address] of files.entries()) {
       await pace.step();
       pace.progress?.report(Math.round((100 * at) / files.length));

@@ -20,6 +20,7 @@ import {
   type Quantity,
   type Reference,
 } from '../../language/generated/ast.ts';
+import { type Said, said, type Translate, tell } from '../../language/pictures/words.ts';
 import { KINDS, type KindName, kindNamed, kindOf, magnitudeOf, parseUnit, toSi } from '../../language/units/index.ts';
 import { functions } from '../../language/vocabulary/functions.ts';
 import type { Given } from '../../language/vocabulary/given.ts';
@@ -52,7 +53,7 @@ export const hover: Feature = {
   capabilities: () => ({ hoverProvider: true }),
   register: session =>
     session.onPosition(HoverRequest.type, ({ document, analysis, offset }): Hover | null => {
-      const showing = showingOf(session.project, analysis, session.system(analysis));
+      const showing = showingOf(session, analysis, session.system(analysis));
       const found = hoverAt(session.project, document, analysis, offset, showing);
       return (
         found && {
@@ -80,6 +81,8 @@ export function hoverAt(
   const node = leaf?.astNode;
   if (leaf === undefined || node === undefined || offset < leaf.offset || offset > leaf.end) return null;
   const at = { start: leaf.offset, end: leaf.end };
+  const { t } = showing;
+  const worded = { project, t };
   const within = (of: AstNode, property: string): boolean => {
     const cst = GrammarUtils.findNodeForProperty(of.$cstNode, property);
     return cst !== undefined && cst.offset <= leaf.offset && leaf.end <= cst.end;
@@ -87,36 +90,36 @@ export function hoverAt(
   const say = (text: string | undefined, place: { start: number; end: number } = at): Found | null =>
     text ? { text, ...place } : null;
 
-  if (isReference(node)) return reference(project, node, leaf.offset, analysis, showing) ?? word(project, node, at);
+  if (isReference(node)) return reference(project, node, leaf.offset, analysis, showing) ?? word(t, node, at);
   if (isQuantity(node))
     return say(quantity(node, analysis, showing), { start: node.$cstNode!.offset, end: node.$cstNode!.end });
   if (isProperty(node) && within(node, 'name')) return say(property(project, node, analysis, showing));
   if (isArgument(node) && node.parameter) {
     const parameter = project.names.parameterOf(node);
-    return say(parameter && parameterText(parameter, analysis, project));
+    return say(parameter && parameterText(parameter, analysis, worded));
   }
   if (isBlock(node)) {
     const kind = kinds.get(node.kind);
-    if (within(node, 'kind')) return say(kind && kindText(kind));
+    if (within(node, 'kind')) return say(kind && kindText(t, kind));
     if (within(node, 'name') || within(node, 'label')) return say(blockText(node, analysis, showing, project));
-    return say(STATEMENTS[leaf.text]);
+    return say(statement(t, leaf.text));
   }
   if (isParameter(node)) {
-    if (within(node, 'name')) return say(parameterText(node, analysis, project));
+    if (within(node, 'name')) return say(parameterText(node, analysis, worded));
     const type = kindNamed((node.type ?? []).join(' '));
     return say(
       type &&
-        `**${type.name}**\n\nWritten in ${[...type.likely.metric, ...type.likely.us].map(code).join(', ') || 'no unit'}.`,
+        `**${type.name}**\n\n${t('Written in {0}.', [...type.likely.metric, ...type.likely.us].map(code).join(', ') || t('no unit'))}`,
     );
   }
   if (isWaive(node) && within(node, 'check'))
-    return say(pageOf(node.check) ?? `There is no check ${code(node.check)}.`);
+    return say(pageOf(node.check) ?? t('There is no check {0}.', code(node.check)));
   if (isUse(node))
-    return within(node, 'path') || within(node, 'name') ? say(useText(node, project)) : say(STATEMENTS[leaf.text]);
-  if (isHeader(node)) return say(STATEMENTS.broomline);
+    return within(node, 'path') || within(node, 'name') ? say(useText(node, worded)) : say(statement(t, leaf.text));
+  if (isHeader(node)) return say(statement(t, 'broomline'));
   if (isColumn(node)) return say(column(node));
   if (isCell(node)) return say(cell(node, showing));
-  return say(STATEMENTS[leaf.text]);
+  return say(statement(t, leaf.text));
 }
 
 // --- references and computed quantities ---
@@ -170,14 +173,14 @@ function camelLast(path: string): string {
 }
 
 /** A plain word: one of a property's own, or a function. */
-function word(_project: Project, node: Reference, at: { start: number; end: number }): Found | null {
+function word(t: Translate, node: Reference, at: { start: number; end: number }): Found | null {
   const text = node.head?.$refText ?? '';
   if (node.call && FUNCTIONS[text]) return { text: FUNCTIONS[text], ...at };
   const around = propertyAround(node);
   if (around === undefined || !isBlock(around.$container)) return null;
   const kind = kinds.get(around.$container.kind);
   const found = kind && propertyOf(kind, around.name);
-  return found ? { text: propertyText(kind, around.name, found.property), ...at } : null;
+  return found ? { text: propertyText(t, kind, around.name, found.property), ...at } : null;
 }
 
 function propertyAround(node: AstNode): Property | undefined {
@@ -202,14 +205,14 @@ function property(
   if (role !== undefined)
     return paragraphs([
       blockText(role, analysis, showing, project),
-      `This line says which machines take the role ${code(node.name)}.`,
+      showing.t('This line says which machines take the role {0}.', code(node.name)),
     ]);
   const kind = kinds.get(block.kind);
   const found = kind && propertyOf(kind, node.name);
   if (!kind || !found) return undefined;
   return paragraphs([
     valueLine(givenOf(block, found.key, analysis), found.property.type, showing),
-    propertyText(kind, node.name, found.property),
+    propertyText(showing.t, kind, node.name, found.property),
   ]);
 }
 
@@ -227,7 +230,7 @@ function valueLine(given: Given<unknown> | undefined, type: { is: string; kind?:
     : given.text.split('\n')[0]!.slice(0, 80);
   const tolerance =
     isNumber && given.interval
-      ? `, from ${inBothSystems(given.interval[0], type.kind!, showing)} to ${inBothSystems(given.interval[1], type.kind!, showing)}`
+      ? `, ${showing.t('from {0} to {1}', inBothSystems(given.interval[0], type.kind!, showing), inBothSystems(given.interval[1], type.kind!, showing))}`
       : '';
   if (!isNumber && from === '') return '';
   return `**${value}**${tolerance}${from ? `, ${from}` : ''}`;
@@ -239,7 +242,7 @@ function quantity(node: Quantity, analysis: Analysis | undefined, showing: Showi
   const kind = isBlock(block) ? kinds.get(block.kind) : undefined;
   const found = kind && around && propertyOf(kind, around.name);
   const unit = node.unit === undefined ? undefined : parseUnit(node.unit);
-  if (unit === undefined) return found ? propertyText(kind, around!.name, found.property) : undefined;
+  if (unit === undefined) return found ? propertyText(showing.t, kind, around!.name, found.property) : undefined;
   const type = found?.property.type;
   const wanted =
     type && 'kind' in type && KINDS[type.kind].dimension.key === unit.dimension.key
@@ -252,11 +255,11 @@ function quantity(node: Quantity, analysis: Analysis | undefined, showing: Showi
       ? givenOf(block as Block, found.key, analysis)
       : undefined;
   const tolerance = written?.interval
-    ? `\n\nWith its tolerance ${inBothSystems(written.interval[0], wanted, showing)} to ${inBothSystems(written.interval[1], wanted, showing)}.`
+    ? `\n\n${showing.t('With its tolerance {0} to {1}.', inBothSystems(written.interval[0], wanted, showing), inBothSystems(written.interval[1], wanted, showing))}`
     : '';
   return paragraphs([
-    `**${node.value} ${unit.shown}** is ${inBothSystems(toSi(node.value, unit), wanted, showing)}${tolerance}`,
-    others.length > 0 ? `In other units: ${others.join(', ')}.` : '',
+    `${showing.t('{0} is {1}', `**${node.value} ${unit.shown}**`, inBothSystems(toSi(node.value, unit), wanted, showing))}${tolerance}`,
+    others.length > 0 ? showing.t('In other units: {0}.', others.join(', ')) : '',
     found ? `${code(around!.name)}: ${found.property.doc}` : '',
   ]);
 }
@@ -290,21 +293,29 @@ function cell(
 
 // --- words of the language itself ---
 
-const STATEMENTS: Readonly<Record<string, string>> = {
-  broomline: '**broomline 1**\n\nThe version of the language in which the file is written.',
-  use: '**use**\n\nBrings in the blocks of another file of the workspace, by a path from this one. With `as` they get a prefix.',
-  as: '**as**\n\nThe prefix under which the blocks of the file are known here.',
-  like: '**like**\n\nStarts from another block. Lines that stand here replace its lines; steps are overridden by name.',
-  without: '**without**\n\nLeaves out a nested block of the block that this one is like.',
-  require:
-    '**require**\n\nA demand on the result, judged when everything is computed. `because` says why, and goes into the report.',
-  waive: '**waive**\n\nAccepts a finding, with a reason and a name. It stays in every output, marked as waived.',
-  because: '**because**\n\nThe reason, for whoever reads the job later.',
-  by: '**by**\n\nWho answers for it.',
-  until: '**until**\n\nThe last day on which it counts.',
-  while: '**while**\n\nThe waiver counts only as long as this holds.',
-  table: '**table**\n\nColumns with their units, then one row a line.',
+const STATEMENTS: Readonly<Record<string, Said>> = {
+  broomline: said('The version of the language in which the file is written.'),
+  use: said(
+    'Brings in the blocks of another file of the workspace, by a path from this one. With `as` they get a prefix.',
+  ),
+  as: said('The prefix under which the blocks of the file are known here.'),
+  like: said('Starts from another block. Lines that stand here replace its lines; steps are overridden by name.'),
+  without: said('Leaves out a nested block of the block that this one is like.'),
+  require: said(
+    'A demand on the result, judged when everything is computed. `because` says why, and goes into the report.',
+  ),
+  waive: said('Accepts a finding, with a reason and a name. It stays in every output, marked as waived.'),
+  because: said('The reason, for whoever reads the job later.'),
+  by: said('Who answers for it.'),
+  until: said('The last day on which it counts.'),
+  while: said('The waiver counts only as long as this holds.'),
+  table: said('Columns with their units, then one row a line.'),
 };
+
+function statement(t: Translate, word: string): string | undefined {
+  const text = Object.hasOwn(STATEMENTS, word) ? STATEMENTS[word] : undefined;
+  return text && `**${word === 'broomline' ? 'broomline 1' : word}**\n\n${tell(t, text)}`;
+}
 
 export const FUNCTIONS: Readonly<Record<string, string>> = Object.fromEntries(
   Object.entries(functions).map(([name, { call, doc }]) => [name, `**${name}**${call.slice(name.length)}\n\n${doc}`]),

@@ -46,7 +46,7 @@ const BEHIND: Readonly<Record<string, Readonly<Record<string, readonly string[]>
 
 function hintsOf(session: Session, document: BroomDocument, analysis: Analysis | undefined): readonly InlayHint[] {
   const { hints } = session.settings;
-  const showing = showingOf(session.project, analysis, session.system(analysis));
+  const showing = showingOf(session, analysis, session.system(analysis));
   const found: InlayHint[] = [];
   for (const node of AstUtils.streamAllContents(document.parseResult.value)) {
     if (!isProperty(node) || !isBlock(node.$container)) continue;

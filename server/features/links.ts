@@ -17,7 +17,7 @@ export const links: Feature = {
             {
               range: rangeIn(document, path.offset + 1, Math.max(path.offset + 1, path.end - 1)),
               target: session.project.addressOf(uri.toString()),
-              tooltip: 'Open the file',
+              tooltip: session.t('Open the file'),
             },
           ];
         }),

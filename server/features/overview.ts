@@ -18,7 +18,7 @@ export const overview: Feature = {
     );
     session.on(type, OverviewRequest.params, async ({ uri }, pace): Promise<Overview> => {
       const { analysis, document, address } = await session.about(uri, pace.token);
-      if (analysis === undefined) throw refused('This file could not be analysed; its diagnostics say why.');
+      if (analysis === undefined) throw refused(session.t('This file could not be analysed; its diagnostics say why.'));
       const findings = findingsIn(session.project, document);
       const open = findings.filter(each => each.waived === undefined);
       const number = (severity: string) => open.filter(each => each.severity === severity).length;

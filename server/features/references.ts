@@ -58,7 +58,7 @@ export async function everywhere(session: Session, symbol: Named, pace: Pace): P
   if (name === undefined || home === undefined) return [];
   const homeAddress = home.uri.toString();
   const file = home.uri.path.split('/').at(-1)!;
-  pace.progress?.begin(`Looking for ${name}`, 0, undefined, true);
+  pace.progress?.begin(session.t('Looking for {0}', name), 0, undefined, true);
   // A file that brings in the declaring one says that file's name.
   await loadFilesWith(session, [name, file], pace);
   pace.progress?.done();

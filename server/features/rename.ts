@@ -29,7 +29,7 @@ export const rename: Feature = {
         const newName = z.string().safeParse(params.newName);
         if (!newName.success) throw invalid('textDocument/rename: newName is missing.');
         const found = renameable(session, about);
-        const trouble = troubleWith(newName.data);
+        const trouble = troubleWith(session, newName.data);
         if (trouble) throw refused(trouble);
         const all = await everywhere(session, found.symbol, pace);
         const taken = taker(session, found.symbol, all, newName.data);
@@ -50,7 +50,9 @@ function renameable(
 ): { symbol: Named; start: number; end: number } {
   const found = symbolAt(session.project, document, offset);
   if (!found || nameOf(found.symbol) === undefined) {
-    throw refused('Only names that someone gave can be renamed: blocks, parameters, and the prefixes of files.');
+    throw refused(
+      session.t('Only names that someone gave can be renamed: blocks, parameters, and the prefixes of files.'),
+    );
   }
   return found;
 }
@@ -58,10 +60,10 @@ function renameable(
 const NAME =
   /^[A-Za-z_\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F][\w\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F]*(-[\w\u00C0-\u00D6\u00D8-\u00F6\u00F8-\u024F]+)*$/;
 
-function troubleWith(name: string): string | undefined {
-  if (RESERVED.has(name)) return `'${name}' is a word of the language and can't be a name.`;
+function troubleWith({ t }: Session, name: string): string | undefined {
+  if (RESERVED.has(name)) return t("'{0}' is a word of the language and can't be a name.", name);
   if (!NAME.test(name))
-    return `'${name}' is no name. A name begins with a letter and goes on with letters, digits, _ or -.`;
+    return t("'{0}' is no name. A name begins with a letter and goes on with letters, digits, _ or -.", name);
   return undefined;
 }
 
@@ -73,8 +75,18 @@ function taker(session: Session, symbol: Named, all: readonly Occurrence[], newN
     for (const visible of names.visibleNames(is === 'declaration' && isBlock(node) ? inside(node) : node)) {
       if (visible.name !== newName) continue;
       const file = decodeURIComponent(document.uri.path.split('/').at(-1) ?? '');
-      const what = isBlock(visible.node) ? visible.node.kind : isUse(visible.node) ? 'file' : 'parameter';
-      return `${newName} is already the name of a ${what} where ${nameOf(symbol)} is used in ${file}. Choose another name.`;
+      const what = isBlock(visible.node)
+        ? visible.node.kind
+        : isUse(visible.node)
+          ? session.t('file')
+          : session.t('parameter');
+      return session.t(
+        '{0} is already the name of a {1} where {2} is used in {3}. Choose another name.',
+        newName,
+        what,
+        nameOf(symbol)!,
+        file,
+      );
     }
   }
   return undefined;

@@ -22,13 +22,13 @@ export const requests: Feature = {
   register: session => {
     answer(session, DeriveRequest, async ({ uri }, pace) => {
       const about = await session.about(uri, pace.token);
-      return { ...stateOf(session, about), derived: derivedAsDocument(analysed(about)) };
+      return { ...stateOf(session, about), derived: derivedAsDocument(analysed(session, about)) };
     });
     answer(session, ExplainRequest, async ({ uri, path, units }, pace) => {
       const about = await session.about(uri, pace.token);
-      const { job, quantities } = analysed(about);
+      const { job, quantities } = analysed(session, about);
       const explained = quantities.get(path);
-      if (explained === undefined) throw refused(`${path} is not computed in this file.`);
+      if (explained === undefined) throw refused(session.t('{0} is not computed in this file.', path));
       const currency = job.blocks.jobs[0]?.currency?.value;
       const options = {
         where: (place: { file: string; start: number }) => whereOf(session, place),
@@ -43,7 +43,7 @@ export const requests: Feature = {
     });
     answer(session, CheckPageRequest, async ({ code }) => {
       const markdown = pageOf(code);
-      if (markdown === undefined) throw refused(`There is no check ${code}.`);
+      if (markdown === undefined) throw refused(session.t('There is no check {0}.', code));
       return { markdown };
     });
     answer(session, BlocksRequest, async ({ uri }, pace) => {
@@ -83,8 +83,8 @@ function answer<P extends z.ZodType, R extends z.ZodType>(
   );
 }
 
-function analysed({ analysis }: About): NonNullable<About['analysis']> {
-  if (analysis === undefined) throw refused('This file could not be analysed; its diagnostics say why.');
+function analysed({ t }: Session, { analysis }: About): NonNullable<About['analysis']> {
+  if (analysis === undefined) throw refused(t('This file could not be analysed; its diagnostics say why.'));
   return analysis;
 }
 

@@ -31,7 +31,11 @@ export const signatureHelp: Feature = {
       }
       const parameters = session.project.names.parametersOf(method);
       if (parameters.length === 0)
-        return { signatures: [{ label: `${name}, which takes nothing` }], activeSignature: 0, activeParameter: 0 };
+        return {
+          signatures: [{ label: session.t('{0}, which takes nothing', name) }],
+          activeSignature: 0,
+          activeParameter: 0,
+        };
       const labels = parameters.map(signatureOf);
       const given = /^\s*([\p{L}_][\p{L}\p{N}_-]*)/u.exec(item)?.[1];
       const named = parameters.findIndex(each => each.name === given);
@@ -44,7 +48,7 @@ export const signatureHelp: Feature = {
             label: `${name}(${labels.join(', ')})`,
             parameters: parameters.map((each, i) => ({
               label: labels[i]!,
-              documentation: { kind: MarkupKind.Markdown, value: parameterText(each, analysis, session.project) },
+              documentation: { kind: MarkupKind.Markdown, value: parameterText(each, analysis, session) },
             })),
             activeParameter: active,
           },

@@ -154,7 +154,7 @@ function detailOf(session: Session, block: Block, analysis: Analysis | undefined
     .map(each => analysis?.quantities.get(`${pathOf(block)}.${each}`))
     .find(each => each !== undefined);
   if (explained === undefined) return block.kind;
-  const showing = showingOf(session.project, analysis, session.system(analysis));
+  const showing = showingOf(session, analysis, session.system(analysis));
   return `${block.kind}, ${explained.path.split('.').at(-1)} ${inBothSystems(explained.value, explained.kind, showing).split(' (')[0]}`;
 }
 

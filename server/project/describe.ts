@@ -1,4 +1,7 @@
-/** What things of the language are, in Markdown: for hovers, for the text beside a completion, for signatures. */
+/**
+ * What things of the language are, in Markdown: for hovers, for the text beside a completion, for signatures. The
+ * sentences between what the language itself says are worded in the reader's language.
+ */
 
 import type { Analysis } from '../../language/analysis/analyse.ts';
 import { blockName } from '../../language/evaluate/layers.ts';
@@ -8,6 +11,7 @@ import { explainData, originText } from '../../language/explain/render.ts';
 import type { Block, Named, Parameter, Use } from '../../language/generated/ast.ts';
 import { isBlock, isUse } from '../../language/generated/ast.ts';
 import type { AnyBlock } from '../../language/job/job.ts';
+import type { Translate } from '../../language/pictures/words.ts';
 import { citation } from '../../language/sources/sources.ts';
 import {
   KINDS,
@@ -28,12 +32,18 @@ import type { Project } from './project.ts';
 export interface Showing {
   readonly system: System;
   readonly currency: string | undefined;
+  readonly t: Translate;
   /** A link to a place, or its name. */
   readonly where: (place: Place) => string;
 }
 
-export function showingOf(project: Project, analysis: Analysis | undefined, system: System): Showing {
+export function showingOf(
+  { project, t }: { readonly project: Project; readonly t: Translate },
+  analysis: Analysis | undefined,
+  system: System,
+): Showing {
   return {
+    t,
     system,
     currency: analysis?.job.blocks.jobs[0]?.currency?.value,
     where: place => {
@@ -71,38 +81,41 @@ export function inOtherUnits(literal: string, written: string, kind: KindName): 
 /** How a value came to be where it is. */
 export function originOf(given: Given<unknown>, showing: Showing): string {
   const { origin, place } = given;
+  const { t, where } = showing;
   switch (origin.by) {
     case 'own line':
       return '';
     case 'default':
-      return 'by default; nothing is said here';
+      return t('by default; nothing is said here');
     case 'library':
-      return `from the library ${showing.where(place)}`;
+      return t('from the library {0}', where(place));
     case 'argument':
-      return `from the argument \`${origin.parameter}\` at ${showing.where(origin.place)}`;
+      return t('from the argument {0} at {1}', code(origin.parameter), where(origin.place));
     default:
-      return `${originText(origin) ?? ''} at ${showing.where(place)}`;
+      return t('{0} at {1}', originText(origin) ?? '', where(place));
   }
 }
 
 // --- properties and kinds ---
 
-export function propertyText(kind: BlockKind | undefined, word: string, property: Property): string {
+export function propertyText(t: Translate, kind: BlockKind | undefined, word: string, property: Property): string {
   const facts = [
-    `Takes ${typeText(property.type)}.`,
-    property.default ? `Without it, ${code(property.default.text)} holds.` : '',
-    property.required ? 'It must be given.' : '',
-    property.requiredFor?.length ? `It must be given for ${property.requiredFor.map(code).join(', ')}.` : '',
-    property.only?.length && !property.requiredFor?.length ? `Only for ${property.only.map(code).join(', ')}.` : '',
+    t('Takes {0}.', typeText(property.type)),
+    property.default ? t('Without it, {0} holds.', code(property.default.text)) : '',
+    property.required ? t('It must be given.') : '',
+    property.requiredFor?.length ? t('It must be given for {0}.', property.requiredFor.map(code).join(', ')) : '',
+    property.only?.length && !property.requiredFor?.length
+      ? t('Only for {0}.', property.only.map(code).join(', '))
+      : '',
   ].filter(Boolean);
   const columns =
     property.type.is === 'table'
       ? Object.entries(property.type.columns).map(
-          ([name, column]) => `- ${code(name)}: ${column.doc}${column.optional ? ' May be left out.' : ''}`,
+          ([name, column]) => `- ${code(name)}: ${column.doc}${column.optional ? ` ${t('May be left out.')}` : ''}`,
         )
       : [];
   return paragraphs([
-    `**${word}**${kind ? ` of ${withArticle(kind.kind)}` : ''}`,
+    kind ? t('**{0}** of {1}', word, withArticle(kind.kind)) : `**${word}**`,
     property.doc,
     facts.join(' '),
     columns.join('\n'),
@@ -111,14 +124,14 @@ export function propertyText(kind: BlockKind | undefined, word: string, property
   ]);
 }
 
-export function kindText(kind: BlockKind): string {
+export function kindText(t: Translate, kind: BlockKind): string {
   const required = [...propertyTable(kind)].filter(([, { property }]) => property.required).map(([word]) => code(word));
   const inside = Object.values(kind.blocks).map(child => code(child.kind));
   return paragraphs([
     `**${kind.kind}**`,
     kind.doc,
-    required.length > 0 ? `It must say ${listed(required)}.` : '',
-    inside.length > 0 ? `Blocks inside it: ${listed(inside)}.` : '',
+    required.length > 0 ? t('It must say {0}.', listed(t, required)) : '',
+    inside.length > 0 ? t('Blocks inside it: {0}.', listed(t, inside)) : '',
   ]);
 }
 
@@ -155,15 +168,16 @@ export function quantitiesOf(analysis: Analysis | undefined, path: string): read
 }
 
 export function blockText(block: Block, analysis: Analysis | undefined, showing: Showing, project: Project): string {
+  const { t } = showing;
   const kind = kinds.get(block.kind);
   const model = modelOf(analysis, block);
   const home =
     fileOf(block) === analysis?.job.file
       ? ''
-      : ` in ${showing.where({ file: fileOf(block), start: block.$cstNode?.offset ?? 0, end: 0 })}`;
+      : ` ${t('in {0}', showing.where({ file: fileOf(block), start: block.$cstNode?.offset ?? 0, end: 0 }))}`;
   const parent = project.names.parentOf(block);
   return paragraphs([
-    `**${headingText(block)}**${parent ? `, like ${parent.name ?? ''}` : ''}${home}`,
+    `**${headingText(block)}**${parent ? `, ${t('like {0}', parent.name ?? '')}` : ''}${home}`,
     kind?.doc ?? '',
     parametersText(project.names.parametersOf(block)),
     model && kind ? propertiesText(model, kind, showing) : '',
@@ -210,8 +224,9 @@ function resultsText(results: readonly Explained[], showing: Showing): string {
   const shown = results
     .slice(0, MOST_LINES)
     .map(each => `| ${each.label} | ${inBothSystems(each.value, each.kind, showing)} |`);
-  const more = results.length > MOST_LINES ? `\n\n${results.length - MOST_LINES} more are computed.` : '';
-  return `| computed | |\n|---|---|\n${shown.join('\n')}${more}`;
+  const more =
+    results.length > MOST_LINES ? `\n\n${showing.t('{0} more are computed.', results.length - MOST_LINES)}` : '';
+  return `| ${showing.t('computed')} | |\n|---|---|\n${shown.join('\n')}${more}`;
 }
 
 /** A step of a method, as each work does it: passes, lanes, times, rates. */
@@ -221,12 +236,16 @@ function stepResults(step: Block, analysis: Analysis | undefined, showing: Showi
     if (planned === undefined) return [];
     const results = quantitiesOf(analysis, `${plan.work.name}.${planned.step.name}`);
     if (results.length === 0) return [];
-    return [`In ${plan.work.name}:\n\n${resultsText(results, showing)}`];
+    return [`${showing.t('In {0}:', plan.work.name)}\n\n${resultsText(results, showing)}`];
   });
   return paragraphs(parts);
 }
 
-export function parameterText(parameter: Parameter, analysis: Analysis | undefined, project: Project): string {
+export function parameterText(
+  parameter: Parameter,
+  analysis: Analysis | undefined,
+  { project, t }: { readonly project: Project; readonly t: Translate },
+): string {
   const method = parameter.$container?.$container;
   const values = (analysis?.job.plans ?? []).flatMap(plan => {
     if (plan.method === undefined || !isBlock(method) || !isModelOf(plan.method, method)) return [];
@@ -240,7 +259,11 @@ export function parameterText(parameter: Parameter, analysis: Analysis | undefin
   });
   return paragraphs([
     `**${signatureOf(parameter)}**`,
-    `A parameter${isBlock(method) && method.name ? ` of ${method.name}` : ''}. ${parameter.default ? 'A work that says nothing takes the value behind the equals sign.' : 'Every work has to give it.'}`,
+    `${isBlock(method) && method.name ? t('A parameter of {0}.', method.name) : t('A parameter.')} ${
+      parameter.default
+        ? t('A work that says nothing takes the value behind the equals sign.')
+        : t('Every work has to give it.')
+    }`,
     values.join('\n'),
   ]);
 }
@@ -250,28 +273,32 @@ function isModelOf(model: { readonly place: Place }, block: Block): boolean {
   return model.place.start === block.$cstNode?.offset && model.place.file === fileOf(block);
 }
 
-export function useText(use: Use, project: Project): string {
+export function useText(use: Use, { project, t }: { readonly project: Project; readonly t: Translate }): string {
   const target = project.imports.targetOf(use);
   const blocks = target?.parseResult.value.items.filter(isBlock) ?? [];
   const list = blocks.slice(0, MOST_LINES).map(block => `- ${code(headingText(block))}`);
   return paragraphs([
-    `**${use.path ?? ''}**${use.name ? ` as ${use.name}` : ''}`,
+    `**${use.path ?? ''}**${use.name ? ` ${t('as {0}', use.name)}` : ''}`,
     target === undefined
-      ? 'This file is not there, or can’t be read.'
-      : `${blocks.length} block${blocks.length === 1 ? '' : 's'}.`,
+      ? t('This file is not there, or can’t be read.')
+      : blocks.length === 1
+        ? t('1 block.')
+        : t('{0} blocks.', blocks.length),
     [...list, ...(blocks.length > MOST_LINES ? ['- …'] : [])].join('\n'),
   ]);
 }
 
 export function namedText(named: Named, analysis: Analysis | undefined, showing: Showing, project: Project): string {
   if (isBlock(named)) return blockText(named, analysis, showing, project);
-  return isUse(named) ? useText(named, project) : parameterText(named, analysis, project);
+  const worded = { project, t: showing.t };
+  return isUse(named) ? useText(named, worded) : parameterText(named, analysis, worded);
 }
 
 // --- computed quantities ---
 
 /** Value, formula in symbols and in numbers, inputs with their places, source. */
 export function quantityText(explained: Explained, showing: Showing): string {
+  const { t } = showing;
   const data = explainData(explained, showing.system, {
     where: showing.where,
     ...(showing.currency !== undefined && { currency: showing.currency }),
@@ -289,10 +316,10 @@ export function quantityText(explained: Explained, showing: Showing): string {
   });
   return paragraphs([
     `**${data.path} = ${inBothSystems(explained.value, explained.kind, showing)}**`,
-    `${data.label}${data.range ? `; with the tolerances ${data.range}` : ''}`,
+    `${data.label}${data.range ? `; ${t('with the tolerances {0}', data.range)}` : ''}`,
     formula.length > 0 ? `\`\`\`text\n${formula.join('\n')}\n\`\`\`` : '',
-    inputs.length > 0 ? `| | | from | |\n|---|---|---|---|\n${inputs.join('\n')}` : '',
-    data.inputs.length > MOST_LINES ? `${data.inputs.length - MOST_LINES} more inputs.` : '',
+    inputs.length > 0 ? `| | | ${t('from')} | |\n|---|---|---|---|\n${inputs.join('\n')}` : '',
+    data.inputs.length > MOST_LINES ? t('{0} more inputs.', data.inputs.length - MOST_LINES) : '',
     data.note ?? '',
     `*${data.source}*`,
   ]);
@@ -308,8 +335,8 @@ export function code(text: string): string {
   return `\`${text}\``;
 }
 
-export function listed(words: readonly string[]): string {
-  return words.length < 2 ? (words[0] ?? '') : `${words.slice(0, -1).join(', ')} and ${words.at(-1)}`;
+export function listed(t: Translate, words: readonly string[]): string {
+  return words.length < 2 ? (words[0] ?? '') : t('{0} and {1}', words.slice(0, -1).join(', '), words.at(-1)!);
 }
 
 export function withArticle(word: string): string {

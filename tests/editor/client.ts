@@ -53,6 +53,8 @@ export function memoryFiles(texts: Map<string, string | null>): ReadOnlyFiles & 
 export interface Options {
   readonly capabilities?: ClientCapabilities;
   readonly settings?: unknown;
+  /** Table of words that the client hands over. */
+  readonly words?: unknown;
   readonly environment?: Partial<Environment>;
 }
 
@@ -150,7 +152,9 @@ export async function clientOf(
     rootUri: root,
     workspaceFolders: [{ uri: root, name: 'airfield' }],
     capabilities: options.capabilities ?? FULL,
-    ...(options.settings !== undefined && { initializationOptions: { settings: options.settings } }),
+    ...((options.settings !== undefined || options.words !== undefined) && {
+      initializationOptions: { settings: options.settings, words: options.words },
+    }),
   });
   await connection.sendNotification('initialized', {});
   const bufferOf = (name: string): TextDocument => {
