@@ -29,14 +29,17 @@ export const rename: Feature = {
         const newName = z.string().safeParse(params.newName);
         if (!newName.success) throw invalid('textDocument/rename: newName is missing.');
         const found = renameable(session, about);
-        const trouble = troubleWith(session, newName.data);
+        const isEnd = isBlock(found.symbol) && found.symbol.name === undefined;
+        // Whoever sees the quotes in the text may type them too.
+        const text = isEnd ? newName.data.replace(/^"(.*)"$/, '$1') : newName.data;
+        const trouble = isEnd ? troubleWithDesignator(session, text) : troubleWith(session, text);
         if (trouble) throw refused(trouble);
         const all = await everywhere(session, found.symbol, pace);
-        const taken = taker(session, found.symbol, all, newName.data);
+        const taken = isEnd ? otherEnd(session, found.symbol, text) : taker(session, found.symbol, all, text);
         if (taken) throw refused(taken);
         return workspaceEdit(
           session,
-          all.map(({ document, start, end }) => ({ document, start, end, text: newName.data })),
+          all.map(({ document, start, end }) => ({ document, start, end, text })),
         );
       },
       { textOnly: true },
@@ -51,7 +54,9 @@ function renameable(
   const found = symbolAt(session.project, document, offset);
   if (!found || nameOf(found.symbol) === undefined) {
     throw refused(
-      session.t('Only names that someone gave can be renamed: blocks, parameters, and the prefixes of files.'),
+      session.t(
+        'Only names that someone gave can be renamed: blocks, parameters, the prefixes of files, and the designators of runway ends.',
+      ),
     );
   }
   return found;
@@ -65,6 +70,23 @@ function troubleWith({ t }: Session, name: string): string | undefined {
   if (!NAME.test(name))
     return t("'{0}' is no name. A name begins with a letter and goes on with letters, digits, _ or -.", name);
   return undefined;
+}
+
+function troubleWithDesignator({ t }: Session, name: string): string | undefined {
+  if (/^(0[1-9]|[12][0-9]|3[0-6])[LRC]?$/.test(name)) return undefined;
+  return t('"{0}" is no designator. Write two digits from 01 to 36, and L, R or C for parallel runways.', name);
+}
+
+/** Both ends of a runway may change, one after the other; that they fit each other is a check's business. */
+function otherEnd({ t, project }: Session, symbol: Named, newName: string): string | undefined {
+  const runway = symbol.$container;
+  if (!isBlock(runway) || newName === nameOf(symbol)) return undefined;
+  const taken = [...project.names.lineage(runway)].some(each =>
+    each.entries.some(entry => isBlock(entry) && entry.label === newName),
+  );
+  return taken
+    ? t('"{0}" is already an end of {1}. Choose another designator.', newName, nameOf(runway) ?? '')
+    : undefined;
 }
 
 /** What would be mistaken for the thing, or the thing for it, if it had the new name. */

@@ -1,7 +1,7 @@
 /**
  * What a word at a place means, and everywhere the same thing is named: in references, in properties that bind roles, in
- * `without`, and in blocks that override one of the same name in the block they are like. Rename, references, highlights
- * and definitions all read this, so they can't disagree.
+ * `without`, and in blocks that override one of the same name in the block they are like. A runway's end is named by its
+ * designator, in quotes. Rename, references, highlights and definitions all read this, so they can't disagree.
  */
 import { type AstNode, AstUtils, type CstNode, CstUtils, GrammarUtils } from 'langium';
 import {
@@ -10,12 +10,15 @@ import {
   isArgument,
   isBlock,
   isParameter,
+  isPhrase,
   isProperty,
   isReference,
+  isText,
   isUse,
   isWithout,
   type Named,
   type Reference,
+  type Text,
   type Without,
 } from '../../language/generated/ast.ts';
 import type { BroomDocument, Project } from './project.ts';
@@ -55,7 +58,9 @@ export function symbolAt(project: Project, document: BroomDocument, offset: numb
   const node = leaf?.astNode;
   if (leaf === undefined || node === undefined) return undefined;
   for (const occurrence of occurrencesIn(project, node)) {
-    if (occurrence.start > leaf.offset || leaf.end > occurrence.end) continue;
+    // A name may have several leaves, and a designator stands within the quotes of one.
+    const around = occurrence.start <= leaf.offset && leaf.end <= occurrence.end;
+    if (!around && !(leaf.offset <= occurrence.start && occurrence.end <= leaf.end)) continue;
     const symbol = occurrence.symbol;
     return { symbol: canonical(project, symbol), start: occurrence.start, end: occurrence.end, is: occurrence.is };
   }
@@ -90,8 +95,9 @@ export function documentsThatSee(project: Project, document: BroomDocument): rea
   return [document, ...project.loadedDocuments().filter(each => each !== document && users.has(each.uri.toString()))];
 }
 
+/** The name that someone gave, or the designator of a runway's end without its quotes. */
 export function nameOf(symbol: Named): string | undefined {
-  return symbol.name;
+  return symbol.name ?? (isBlock(symbol) ? symbol.label : undefined);
 }
 
 /** Where a thing is declared: its name, or its heading where it has none. */
@@ -106,10 +112,11 @@ export function declarationOf(symbol: Named): { readonly start: number; readonly
  * without the other would make two of them.
  */
 export function canonical(project: Project, symbol: Named): Named {
-  if (!isBlock(symbol) || symbol.name === undefined || !isBlock(symbol.$container)) return symbol;
+  const name = nameOf(symbol);
+  if (!isBlock(symbol) || name === undefined || !isBlock(symbol.$container)) return symbol;
   let furthest = symbol;
   for (const one of project.names.lineage(symbol.$container)) {
-    const same = one.entries.find(entry => isBlock(entry) && entry.name === symbol.name && entry.kind === symbol.kind);
+    const same = one.entries.find(entry => isBlock(entry) && nameOf(entry) === name && entry.kind === symbol.kind);
     if (same !== undefined) furthest = same as Block;
   }
   return furthest;
@@ -134,6 +141,7 @@ interface Spot {
 
 function* occurrencesIn(project: Project, node: AstNode): Generator<Spot> {
   if (isReference(node)) yield* ofReference(project, node);
+  else if (isText(node)) yield* ofEnd(project, node);
   else if (isArgument(node)) yield* ofArgument(project, node);
   else if (isProperty(node)) {
     const role = project.names.roleOfBinding(node);
@@ -141,6 +149,10 @@ function* occurrencesIn(project: Project, node: AstNode): Generator<Spot> {
   } else if (isWithout(node)) yield* ofWithout(project, node);
   else if (isBlock(node) || isUse(node) || isParameter(node)) {
     if (node.name !== undefined) yield* part(node, 'name', node, 'declaration');
+    else if (isBlock(node) && node.label !== undefined) {
+      const cst = GrammarUtils.findNodeForProperty(node.$cstNode, 'label');
+      if (cst !== undefined) yield { symbol: node, is: 'declaration', ...withinQuotes(cst) };
+    }
   }
 }
 
@@ -152,6 +164,30 @@ function* ofReference(project: Project, reference: Reference): Generator<Spot> {
     const symbol = meaningOf(project, reference, index);
     if (symbol !== undefined) yield { symbol, word: word!.$refText, start: cst.offset, end: cst.end, is: 'reference' };
   }
+}
+
+/** The designator in `Main from "04"`: that end of the runway. */
+function* ofEnd(project: Project, text: Text): Generator<Spot> {
+  const phrase = text.$container;
+  const cst = text.$cstNode;
+  if (!isPhrase(phrase) || cst === undefined) return;
+  const [runway, from, end] = phrase.parts;
+  if (end !== text || !isReference(runway) || !isReference(from) || from.head?.$refText !== 'from') return;
+  const named = meaningOf(project, runway, runway.tail.length);
+  if (!isBlock(named)) return;
+  const { word, ...place } = withinQuotes(cst);
+  for (const one of project.names.lineage(named)) {
+    const symbol = one.entries.find(entry => isBlock(entry) && entry.label === word);
+    if (symbol !== undefined) {
+      yield { symbol: symbol as Block, word, ...place, is: 'reference' };
+      return;
+    }
+  }
+}
+
+function withinQuotes({ text, offset, end }: CstNode): Pick<Spot, 'word' | 'start' | 'end'> {
+  const closed = text.length > 1 && text.endsWith('"');
+  return { word: text.slice(1, closed ? -1 : undefined), start: offset + 1, end: closed ? end - 1 : end };
 }
 
 function* ofArgument(project: Project, argument: Argument): Generator<Spot> {

@@ -155,6 +155,52 @@ describe('rename', () => {
     client.apply(await rename('step Wa|it', 'Soak', 'steps.broom'));
     expect(client.text('steps.broom')).toContain('without Soak');
   });
+  test('the designator of a runway’s end, in every file, within its quotes', async () => {
+    const AIRPORT = 'tern-sands/airport.broom';
+    client.open(AIRPORT);
+    expect(await client.request('textDocument/prepareRename', client.at(TENDER, 'Main from "0|4"'))).toMatchObject({
+      placeholder: '04',
+    });
+    const uses = client.text(TENDER).match(/from "04"/g)!.length;
+    client.apply(await rename('Main from "0|4"', '05L'));
+    expect(client.text(TENDER).match(/from "05L"/g)).toHaveLength(uses);
+    expect(client.text(TENDER)).not.toContain('"04"');
+    expect(client.text(AIRPORT)).toContain('end "05L" {');
+    expect(client.text(AIRPORT).match(/Main from "05L"/g)).toHaveLength(2);
+    // The other end is another name, and other airports have a runway 04 too.
+    expect(client.text(AIRPORT)).toContain('end "22" {');
+    expect(client.files.get('wrong-on-purpose.broom')).toContain('end "04" {');
+    // From the heading, with the quotes typed too.
+    client.apply(await rename('end "2|2"', '"23R"', AIRPORT));
+    expect(client.text(TENDER)).toContain('Main from "23R"');
+    expect(client.files.get('small-job.broom')).toContain('Main from "23R"');
+  });
+  test('an end that another runway overrides is renamed there too', async () => {
+    client.open(
+      'ends.broom',
+      `broomline 1\nrunway A {\n  end "09"\n  end "27"\n}\nrunway B like A {\n  end "09" { displaced: 3 m }\n}\ndeposit D { on: B from "09" }\ndeposit E { on: B from "27" }\n`,
+    );
+    client.apply(await rename('B from "0|9"', '10', 'ends.broom'));
+    expect(client.text('ends.broom').match(/"10"/g)).toHaveLength(3);
+    client.apply(await rename('end "2|7"', '28', 'ends.broom'));
+    expect(client.text('ends.broom').match(/"28"/g)).toHaveLength(2);
+  });
+  test.each([
+    ['4', 'is no designator'],
+    ['37', 'is no designator'],
+    ['00', 'is no designator'],
+    ['04X', 'is no designator'],
+    ['Main', 'is no designator'],
+    ['', 'is no designator'],
+    ['22', 'already an end of Main'],
+  ])('of an end to %j is refused: %s', async (newName, why) => {
+    await expect(rename('Main from "0|4"', newName)).rejects.toThrow(why);
+  });
+  test('of any other text in quotes is refused', async () => {
+    await expect(client.request('textDocument/prepareRename', client.at(TENDER, 'Runway 04|/22'))).rejects.toThrow(
+      'Only names',
+    );
+  });
   test('versions are those of the open texts', async () => {
     client.edit(TENDER, client.text(TENDER));
     const edit = await rename('work No|rth', 'Nord');
