@@ -185,7 +185,7 @@ function rules(c: (name: Name) => string, font: string): string {
 .pass.wet, .pass.rinse, .pass.jet { stroke: ${c('water')}; fill: none; }
 .pass.rinse, .pass.wet { stroke-dasharray: 7 2.5; }
 .pass.sweep, .pass.pickup { stroke-dasharray: 5 2 1 2; }
-.pass.jet { stroke-width: 1.4; }
+.pass.jet { stroke-width: 1.6; stroke-dasharray: 12 1.5 1.5 1.5; }
 .box { stroke: ${c('ink')}; stroke-width: 1; fill: ${c('paper')}; }
 .box.apply { fill: ${c('product')}; stroke: ${c('product')}; }
 .box.contact { fill: ${c('ink')}; stroke: ${c('ink')}; }
@@ -193,6 +193,8 @@ function rules(c: (name: Name) => string, font: string): string {
 .box.rinse, .box.wet { stroke: ${c('water')}; }
 .box.walk { stroke-dasharray: 3 2; }
 .stripe-water { stroke: ${c('waterPale')}; stroke-width: 2; }
+.stripe-jet { stroke: ${c('paper')}; stroke-width: 1; stroke-opacity: 0.45; fill: none; }
+.dot-product { fill: ${c('paper')}; fill-opacity: 0.75; }
 .stripe-ink { stroke: ${c('rule')}; stroke-width: 2; }
 .dot-ink { fill: ${c('quiet')}; }
 .reserve-line { stroke: ${c('rule')}; stroke-width: 1; }
@@ -207,6 +209,7 @@ function rules(c: (name: Name) => string, font: string): string {
 .leader { stroke: ${c('quiet')}; stroke-width: 1; fill: none; }
 .trail { stroke-width: 1; fill: none; stroke: ${c('ink')}; stroke-opacity: 0.55; }
 .trail.apply { stroke: ${c('product')}; stroke-opacity: 1; } .trail.rinse, .trail.wet, .trail.jet { stroke: ${c('water')}; stroke-opacity: 1; }
+.trail.apply { stroke-width: 1.8; } .trail.rinse, .trail.wet { stroke-dasharray: 7 2.5; } .trail.jet { stroke-dasharray: 12 1.5 1.5 1.5; }
 .ring { stroke: ${c('ink')}; stroke-width: 1.6; fill: none; }
 .ring.bad { stroke: ${c('error')}; stroke-width: 2; }
 .ring-halo { stroke: ${c('paper')}; stroke-width: 4; fill: none; }

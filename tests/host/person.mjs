@@ -1,20 +1,32 @@
 // The extension as a person uses it: keys, mouse, and what is to be seen on the screen. In a browser's VS Code, once in
-// light and once in dark. Pictures of the window are kept in tests/output/host.
+// light and once in dark, and what is to be read in both high contrasts too. Pictures of the window are kept in
+// tests/output/host.
 import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { assert } from 'chai';
 import { freePort, serveWebEditor } from '../../.tools/editor.mjs';
 import { openBrowser } from './browser.mjs';
+import { faintTexts } from './contrast.mjs';
 
 const COMMAND_OR_CONTROL = 'Control';
+
+/** Themes by the name that goes into the pictures' names. `least` is the ratio of contrast that its texts have to have. */
+const THEMES = {
+  light: { title: 'Light Modern', kind: 'vs', scheme: 'light', least: 4.5 },
+  dark: { title: 'Dark Modern', kind: 'vs-dark', scheme: 'dark', least: 4.5 },
+  'high-contrast-light': { title: 'Light High Contrast', kind: 'hc-light', scheme: 'light', least: 7 },
+  'high-contrast-dark': { title: 'Dark High Contrast', kind: 'hc-black', scheme: 'dark', least: 7 },
+};
 
 /** Runs everything; returns the counts. */
 export async function person({ browser, editor, folder, out, stage }) {
   const counts = { passed: 0, failed: 0, skipped: 0 };
-  for (const theme of ['light', 'dark']) {
+  for (const [theme, { scheme }] of Object.entries(THEMES).filter(
+    ([each]) => !process.env.TH || process.env.TH === each,
+  )) {
     const port = await freePort();
     const server = await serveWebEditor({ ...editor, folder, port, extension: stage(SETTINGS) });
-    const window = await openBrowser(browser, { theme });
+    const window = await openBrowser(browser, { theme: scheme });
     try {
       const { page } = window;
       let failures = 0;
@@ -41,7 +53,8 @@ export async function person({ browser, editor, folder, out, stage }) {
       page.setDefaultTimeout(15_000);
       await page.goto(server.address);
       await asPerson(page, step, {
-        theme,
+        ...THEMES[theme],
+        brief: theme.startsWith('high-contrast'),
         picture: name => page.screenshot({ path: join(out, `${name}-${theme}.png`) }),
       });
       await step('nothing outside this machine was asked for', () =>
@@ -59,11 +72,14 @@ export async function person({ browser, editor, folder, out, stage }) {
 /** What the tests want otherwise than a newcomer finds it: room at 1280 px. */
 const SETTINGS = { 'workbench.startupEditor': 'none', 'editor.minimap.enabled': false };
 
-async function asPerson(page, step, { theme, picture }) {
+/** Everything, or of it only what is looked at and not done: `brief`. */
+async function asPerson(page, step, { title, kind, least, brief, picture }) {
   const editor = page.locator('.editor-instance .monaco-editor').first();
   const file = name => page.locator('.explorer-folders-view .monaco-list-row', { hasText: name });
   // The preview's own document, inside the editor's frames.
+  const frame = page.locator('iframe.webview.ready');
   const inside = page.frameLocator('iframe.webview.ready').frameLocator('iframe#active-frame');
+  const doing = brief ? async () => {} : step;
   const toText = () => page.keyboard.press(`${COMMAND_OR_CONTROL}+1`);
   /** The lines on the screen, in their order, which is not that of the document. */
   const lines = async () => {
@@ -81,6 +97,10 @@ async function asPerson(page, step, { theme, picture }) {
     await page.locator('.find-widget.visible textarea').first().fill(words);
     await page.keyboard.press('Enter');
     await page.keyboard.press('Escape');
+  };
+  const retype = async (old, words) => {
+    await find(old);
+    await page.keyboard.type(words);
   };
   const cursorLine = async () => {
     const shown = await page.locator('.statusbar-item', { hasText: /^Ln \d+/ }).textContent();
@@ -107,10 +127,10 @@ async function asPerson(page, step, { theme, picture }) {
     await page.keyboard.press(`${COMMAND_OR_CONTROL}+k`);
     await page.keyboard.press(`${COMMAND_OR_CONTROL}+t`);
     await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Dark Modern' }).first().waitFor();
-    await page.keyboard.type(theme === 'dark' ? 'Dark Modern' : 'Light Modern');
+    await page.keyboard.type(title);
     await page.waitForTimeout(400);
     await page.keyboard.press('Enter');
-    await page.locator(`.monaco-workbench.${theme === 'dark' ? 'vs-dark' : 'vs'}`).waitFor();
+    await page.locator(`.monaco-workbench.${kind}`).waitFor();
   });
 
   await step('types an error and sees it underlined', async () => {
@@ -127,7 +147,7 @@ async function asPerson(page, step, { theme, picture }) {
     await page.keyboard.press(`${COMMAND_OR_CONTROL}+Shift+M`);
   });
 
-  await step('reads the hover', async () => {
+  await doing('reads the hover', async () => {
     await editor
       .locator('.view-line span', { hasText: /^haevy$/ })
       .last()
@@ -165,7 +185,7 @@ async function asPerson(page, step, { theme, picture }) {
     await inside.locator('[data-thing^="bay/"]').first().waitFor();
   });
 
-  await step('clicks a bar of the night sheet and lands in the text', async () => {
+  await doing('clicks a bar of the night sheet and lands in the text', async () => {
     await find('job TernSands2031');
     const bars = await inside
       .locator('[data-thing^="activity/"]')
@@ -183,7 +203,7 @@ async function asPerson(page, step, { theme, picture }) {
 
   const START = '[data-handle$="#Touchdown04/0/chainage"]';
 
-  await step('clicks the deposit and lands in its block', async () => {
+  await doing('clicks the deposit and lands in its block', async () => {
     // The closures are gone through until the one that works on this end of the runway is shown.
     for (const night of await inside.locator('[aria-label="Closure"] button').all()) {
       if (await inside.locator(START).isVisible()) break;
@@ -197,7 +217,7 @@ async function asPerson(page, step, { theme, picture }) {
     await until('the deposit is where the cursor is', async () => /deposit Touchdown04/.test(await around()));
   });
 
-  await step('drags an end of the deposit and sees the text change', async () => {
+  await doing('drags an end of the deposit and sees the text change', async () => {
     assert.match(await text(), /\n\s*150\s+8\s+8/);
     const box = await inside.locator(START).boundingBox();
     const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
@@ -219,13 +239,13 @@ async function asPerson(page, step, { theme, picture }) {
     );
   });
 
-  await step('takes it back with one undo', async () => {
+  await doing('takes it back with one undo', async () => {
     await toText();
     await page.keyboard.press(`${COMMAND_OR_CONTROL}+z`);
     await until('the old number is back', async () => /\n\s*150\s+8\s+8/.test(await text()));
   });
 
-  await step('moves in the text and sees the place marked in the picture', async () => {
+  await doing('moves in the text and sees the place marked in the picture', async () => {
     await find('work South');
     await page.keyboard.press('ArrowRight');
     await until('a frame with the line number is drawn', async () =>
@@ -233,7 +253,7 @@ async function asPerson(page, step, { theme, picture }) {
     );
   });
 
-  await step('asks what a number comes from', async () => {
+  await doing('asks what a number comes from', async () => {
     await command(page, 'Broomline: Explain a Quantity');
     await page.locator('.quick-input-list .monaco-list-row').first().waitFor();
     await page.keyboard.type('South.product');
@@ -248,7 +268,7 @@ async function asPerson(page, step, { theme, picture }) {
     await inside.locator('[data-thing^="bay/"]').first().waitFor();
   });
 
-  await step('sees the state of the job in the language status', async () => {
+  await doing('sees the state of the job in the language status', async () => {
     await toText();
     await page.locator('#status\\.languageStatus').click();
     const status = page.locator('.hover-language-status, .monaco-hover:visible', { hasText: 'closures' }).first();
@@ -271,7 +291,54 @@ async function asPerson(page, step, { theme, picture }) {
     await page.setViewportSize({ width: 1280, height: 800 });
   });
 
-  await step('goes through the walkthrough', async () => {
+  await step('can read every text of the preview, that of a good job and that of one with an error', async () => {
+    await page.setViewportSize({ width: 1920, height: 1080 });
+    await inside.locator('summary', { hasText: 'How long the product stands' }).click();
+    const look = () => faintTexts(page, { inside, frame, least });
+    const good = await look();
+    assert.isAbove(good.read, 100);
+    await retype('build-up:   heavy', 'build-up:   haevy');
+    await inside.locator('[data-finding]', { hasText: 'haevy' }).first().waitFor();
+    const wrong = await look();
+    await picture('wrong');
+    await retype('build-up:   haevy', 'build-up:   heavy');
+    await inside.locator('[data-finding]', { hasText: 'haevy' }).first().waitFor({ state: 'detached' });
+    await inside.locator('summary', { hasText: 'How long the product stands' }).click();
+    await page.setViewportSize({ width: 1280, height: 800 });
+    const faint = [...new Set([...good.faint, ...wrong.faint])];
+    assert.isEmpty(faint, `contrast below ${least}:\n${faint.join('\n')}`);
+  });
+
+  await doing('reloads the window and has the preview again as it was', async () => {
+    const hours = inside.locator('[aria-label="Hours"] button').last();
+    const night = inside.locator('[aria-label="Closure"] button').last();
+    const opened = inside.locator('details[id^="table-"]').first();
+    await night.click();
+    await hours.click();
+    await opened.locator('summary').click();
+    assert.equal(await hours.getAttribute('aria-pressed'), 'true');
+    const was = await inside.locator('main svg').first().getAttribute('aria-label');
+    // An editor writes down what is open when its window is left; a browser gives it no time for that while it closes.
+    await leaveWindow(page);
+    await page.reload();
+    await inside.locator('[data-thing^="bay/"]').first().waitFor({ timeout: 30_000 });
+    // The first picture may still be that of a schedule which is not the best; what is kept fits the last one.
+    const pressed = async button => (await button.getAttribute('aria-pressed')) === 'true';
+    await until('the hours are as large as before', () => pressed(hours));
+    await until('the same closure is shown', () => pressed(night));
+    await until('the table is open', async () => (await opened.getAttribute('open')) !== null);
+    await until(
+      'the picture is the same',
+      async () => (await inside.locator('main svg').first().getAttribute('aria-label')) === was,
+    );
+    // Live, not a picture of before.
+    await retype('build-up:   heavy', 'build-up:   haevy');
+    await inside.locator('[data-finding]', { hasText: 'haevy' }).first().waitFor();
+    await retype('build-up:   haevy', 'build-up:   heavy');
+    await inside.locator('[data-finding]', { hasText: 'haevy' }).first().waitFor({ state: 'detached' });
+  });
+
+  await doing('goes through the walkthrough', async () => {
     await command(page, 'Welcome: Open Walkthrough');
     await page.locator('.quick-input-list .monaco-list-row').first().waitFor();
     await page.keyboard.type('rubber');
@@ -285,6 +352,19 @@ async function asPerson(page, step, { theme, picture }) {
     await step.locator('.monaco-button', { hasText: 'Show the problems' }).click();
     await step.locator('.codicon-getting-started-step-checked.complete').first().waitFor();
   });
+}
+
+/** Goes to another window for a moment, and comes back. */
+async function leaveWindow(page) {
+  // A page that is driven takes itself for the one that is used, whichever that is.
+  const protocol = await page.context().newCDPSession(page);
+  await protocol.send('Emulation.setFocusEmulationEnabled', { enabled: false });
+  const other = await page.context().newPage();
+  await other.bringToFront();
+  await page.evaluate(() => document.dispatchEvent(new Event('visibilitychange')));
+  await page.waitForTimeout(1_500);
+  await other.close();
+  await page.bringToFront();
 }
 
 /** A point of a shape where nothing else lies over it, and not at its edge. Runs in the preview's document. */
