@@ -1,8 +1,9 @@
 /** Dragging: from where the pointer is to the number that the text would have, and the edit that writes it. */
 
-import type { PictureData, TextEdit } from '../../language/pictures/data.ts';
+import type { TextEdit } from '../../language/pictures/data.ts';
 import { type Handle, steppedValue, writtenValue } from '../../language/pictures/handles.ts';
-import type { Layout, SheetView } from '../../language/pictures/layout.ts';
+import type { Layout } from '../../language/pictures/layout.ts';
+import type { Spot } from '../../language/pictures/spots.ts';
 import { type Translate, tell } from '../../language/pictures/words.ts';
 
 export interface Drag {
@@ -13,39 +14,6 @@ export interface Drag {
   readonly byKey: boolean;
   /** Where along its axis the pointer took hold. */
   readonly from: number;
-}
-
-export interface Spot {
-  readonly x: number;
-  readonly y: number;
-}
-
-/** Where a handle stands on the sheet; undefined where it is not shown. `moved` is how far it is dragged, m or s. */
-export function spotOf(
-  { at, moves }: Pick<Handle, 'at' | 'moves'>,
-  data: PictureData,
-  view: SheetView,
-  layout: Layout,
-  moved = 0,
-): Spot | undefined {
-  if (at.axis === 'time') {
-    const night = data.nights[view.night];
-    if (!night || night.name !== at.closure) return undefined;
-    const edge = moves === 'closure opens' ? night.start : moves === 'closure ends' ? night.end : night.handBack;
-    if (edge === undefined) return undefined;
-    const t = edge + moved;
-    const [from, to] = layout.span;
-    if (t < from - 1 && moved === 0) return undefined;
-    if (t > to + 1 && moved === 0) return undefined;
-    return { x: layout.chart.x + layout.chart.w - (moves === 'hand-back' ? 44 : 20), y: layout.timeY(t) };
-  }
-  if (at.runway !== view.runway) return undefined;
-  const [x, y] = at.axis === 'x' ? [at.x + moved, at.y] : [at.x, at.y + moved];
-  if (!layout.along.part([x - 0.5, x + 0.5])) return undefined;
-  const { plan } = layout;
-  // Bay boundaries at the upper edge of the plan, ends of works at the lower: none lies under that of a deposit.
-  const edge = moves === 'bay boundary' ? plan.y : moves === 'work end' ? plan.y + plan.h - 7 : undefined;
-  return { x: layout.along.px(x), y: edge ?? layout.planY(y) };
 }
 
 /** Place along a handle's axis under the pointer: metres of the pavement, or seconds. */

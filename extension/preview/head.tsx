@@ -113,7 +113,17 @@ function FactItem({ fact, before, reveal }: { fact: Fact; before: Fact | undefin
     <>
       <span class="label">{tell(t, fact.label)}</span>
       <br />
-      <span class="value">{fact.value}</span> {fact.unit}
+      <span class="amount">
+        {fact.sign && (
+          <>
+            <svg class="sign" width="12" height="12" viewBox="-6 -6 12 12" aria-hidden="true">
+              <Sign kind={fact.sign} x={0} y={0} size={12} />
+            </svg>
+            <span class="visually-hidden">{t('misses its limit')}: </span>
+          </>
+        )}
+        <span class="value">{fact.value}</span> {fact.unit}
+      </span>
       {fact.gauge && <Gauge {...fact.gauge} missed={fact.sign !== undefined} />}
       {!fact.gauge && <br />}
       {changed ? (
@@ -142,7 +152,7 @@ function Gauge({ value, limit, most, missed }: NonNullable<Fact['gauge']> & { re
   const px = (v: number): number => Math.round((w * v) / most);
   const [from, to] = [Math.min(px(value), px(limit)), Math.max(px(value), px(limit))];
   return (
-    <svg width={w} height="10" aria-hidden="true">
+    <svg width={w} height="10" viewBox={`0 0 ${w} 10`} preserveAspectRatio="none" aria-hidden="true">
       <rect class="gauge-track" y="3" width={w} height="4" />
       <rect class="gauge-value" y="3" width={px(value)} height="4" />
       {missed && <rect class="gauge-miss" x={from} y="1.5" width={Math.max(2, to - from)} height="7" />}

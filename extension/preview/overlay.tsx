@@ -7,10 +7,11 @@ import type { Layout, SheetView } from '../../language/pictures/layout.ts';
 import { columnsOf } from '../../language/pictures/nightSheet.tsx';
 import { r, T } from '../../language/pictures/parts.tsx';
 import { timePart } from '../../language/pictures/passChart.tsx';
-import { polygon } from '../../language/pictures/plan.tsx';
+import { polygon, WorstRings } from '../../language/pictures/plan.tsx';
+import { spotOf } from '../../language/pictures/spots.ts';
 import { textWidth } from '../../language/pictures/text.ts';
 import { tell } from '../../language/pictures/words.ts';
-import { changeText, type Drag, movedBy, spotOf } from './drag.ts';
+import { changeText, type Drag, movedBy } from './drag.ts';
 import type { Hover, Point } from './hover.ts';
 import { useWords } from './words.ts';
 
@@ -175,6 +176,8 @@ export function Handles({ data, view, layout, drag, off }: HandlesProps) {
           <Grip handle={own} value={held?.value ?? own.value} dragged={held !== undefined} x={spot.x} y={spot.y} />
         ) : null;
       })}
+      {/* A handle on the worst place must not hide it. */}
+      <WorstRings data={data} view={view} layout={layout} />
       {drag && <DragChip {...{ data, view, layout }} drag={drag} />}
     </g>
   );

@@ -26,13 +26,15 @@ button, input, select { font: inherit; color: inherit; }
 .head .cures { max-height: 54px; overflow: hidden; padding: 2px; margin: 2px -2px -2px; }
 .cure { background: var(--bl-faint); border: 1px solid var(--bl-border); border-radius: 2px; padding: 2px 8px; cursor: pointer; text-align: left; }
 .cure:hover { background: var(--bl-rule); }
-.facts { display: grid; grid-template-columns: repeat(auto-fit, minmax(76px, auto)); justify-content: space-between; gap: 4px 10px; margin: 6px 0 0; padding: 6px 0 0; border-top: 1px solid var(--bl-rule); list-style: none; }
-.fact { min-width: 0; white-space: nowrap; }
+.facts { display: flex; gap: 4px 10px; margin: 6px 0 0; padding: 6px 0 0; border-top: 1px solid var(--bl-rule); list-style: none; }
+.fact { flex: 1 1 auto; max-width: 200px; min-width: 0; white-space: nowrap; }
 .fact .label, .fact .below { color: var(--bl-quiet); font-size: 11px; }
+.fact .amount { white-space: nowrap; }
 .fact .value { font-size: 15px; font-weight: 700; }
 .fact.missed .value { color: var(--bl-error); }
 .fact button.plain { display: block; text-align: left; padding: 0; }
-.fact svg { display: block; margin: 1px 0; }
+.fact .sign { display: inline; margin: 0 4px 0 0; vertical-align: -1px; }
+.fact svg:not(.sign) { display: block; margin: 1px 0; max-width: 100%; }
 .fact .before { font-size: 11px; }
 .gauge-track { fill: var(--bl-tint1); } .gauge-value { fill: var(--bl-product); } .gauge-miss { fill: none; stroke: var(--bl-error); stroke-width: 1.5; } .gauge-tick { stroke: var(--bl-ink); stroke-width: 1.5; }
 
@@ -92,18 +94,19 @@ details > summary { cursor: pointer; font-weight: 700; padding: 2px 0; }
 }
 @media (max-width: 760px) { .across { display: none; } }
 @media (max-width: 615px) {
-  .facts { grid-template-columns: repeat(auto-fit, minmax(60px, 1fr)); gap: 4px 8px; }
+  /* Each as wide as it is; what has to give way wraps. */
+  .facts { gap: 4px 8px; }
   .fact { white-space: normal; line-height: 1.2; }
   .fact .value { font-size: 13px; }
   .controls { gap: 5px; }
   .controls input[type=range] { flex-basis: 60px; min-width: 60px; }
-  .controls select { max-width: 62px; }
+  .controls select { max-width: 86px; }
   .group button { padding: 2px 4px; min-width: 20px; }
 }
 /* Narrower than a sheet: the figures are scrolled sideways, all else is arranged in what there is. */
 @media (max-width: 559px) {
   .counts { grid-column: 2 / -1; flex-wrap: wrap; gap: 2px 10px; }
-  .facts { grid-template-columns: repeat(auto-fit, minmax(84px, 1fr)); }
+  .facts { display: grid; grid-template-columns: repeat(auto-fit, minmax(84px, 1fr)); }
   .head .cures { max-height: none; }
   .lists { overflow-wrap: anywhere; }
   .controls select { max-width: 96px; }

@@ -91,11 +91,13 @@ function tooltip(activity: ActivityPicture, night: NightPicture, data: PictureDa
 function Heads({ data, layout, room, t, columns }: FigureProps & { readonly columns: Columns }) {
   const y = layout.time.y - 6;
   const fits = data.machines.every(({ name }) => textWidth(name, 11, true) <= columns.w - 4);
+  // A code that is cut stands for no machine any more: thinner letters take less room.
+  const bold = fits || data.machines.every(({ code }) => textWidth(code, 11, true) <= columns.w - 2);
   const head = (text: string, x: number, thing?: string, label?: string) => {
     const middle = x + columns.w / 2;
-    room.take(boxOf(text, middle, y, 'middle', 11, true));
+    room.take(boxOf(text, middle, y, 'middle', 11, bold));
     const own = (
-      <T x={middle} y={y} anchor="middle" bold>
+      <T x={middle} y={y} anchor="middle" bold={bold}>
         {text}
       </T>
     );
@@ -110,13 +112,23 @@ function Heads({ data, layout, room, t, columns }: FigureProps & { readonly colu
   return (
     <g>
       {data.machines.map(({ name, code }, i) =>
-        head(fits ? name : cut(code, columns.w - 2, 11, true), columns.machine(i), `machine/${i}`, name),
+        head(fits ? name : cut(code, columns.w - 1, 11, bold), columns.machine(i), `machine/${i}`, name),
       )}
       {columns.foot !== undefined &&
-        head(fitting(columns.w - 2, [t('on foot'), t('foot'), t('crew')], 11, true) ?? '', columns.foot)}
+        head(fitting(columns.w - 2, [t('on foot'), t('foot'), t('crew')], 11, bold) ?? '', columns.foot)}
     </g>
   );
 }
+
+/** What a box is filled with over its colour, so that product, water and brooms differ without it. */
+const hatches: Readonly<Partial<Record<RunPicture['does'], string>>> = {
+  apply: 'product',
+  jet: 'jet',
+  rinse: 'water',
+  wet: 'water',
+  sweep: 'upright',
+  pickup: 'upright',
+};
 
 function Box({
   run,
@@ -135,12 +147,7 @@ function Box({
   if (!part) return null;
   const gap = Math.min(4, columns.w * 0.1);
   const [x, w] = [columns.machine(run.machine) + gap, columns.w - 2 * gap];
-  const hatch =
-    run.does === 'rinse' || run.does === 'wet'
-      ? 'water'
-      : run.does === 'sweep' || run.does === 'pickup'
-        ? 'upright'
-        : undefined;
+  const hatch = hatches[run.does];
   const [y, h] = [part[0], Math.max(1, part[1] - part[0])];
   return (
     <>
@@ -234,7 +241,8 @@ function Words({
     const part = timePart(layout, [from, to]);
     if (part && part[1] - part[0] >= 11) {
       const text = fitting(columns.w - 6, [nameOfBay(data, bay), codeOfBay(data, bay), String(activity.bay)]);
-      const solid = run !== undefined && ['contact', 'apply', 'jet'].includes(run.does);
+      // Hatched boxes carry a plate below their text.
+      const solid = run?.does === 'contact';
       put(text, x + columns.w / 2, (part[0] + part[1]) / 2 + 4, !solid, solid ? 'on' : undefined);
     }
     for (const trip of run?.trips ?? []) {

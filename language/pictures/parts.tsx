@@ -90,13 +90,13 @@ export function Sign({ kind, x, y, size = 12 }: { kind: SignKind; x: number; y: 
   }
 }
 
-/** A ring with a cross: the place of an extreme. */
+/** A ring with a cross: the place of an extreme; a double ring where it misses its limit. */
 export function Ring({ x, y, bad }: { x: number; y: number; bad?: boolean }) {
   const d = 'M-8 0 H8 M0 -8 V8 M5.5 0 A5.5 5.5 0 1 1 -5.5 0 A5.5 5.5 0 1 1 5.5 0';
   return (
     <g transform={`translate(${r(x)} ${r(y)})`}>
       <path class="ring-halo" d={d} />
-      <path class={bad ? 'ring bad' : 'ring'} d={d} />
+      <path class={bad ? 'ring bad' : 'ring'} d={bad ? `${d} M9 0 A9 9 0 1 1 -9 0 A9 9 0 1 1 9 0` : d} />
     </g>
   );
 }
@@ -129,6 +129,12 @@ export function Hatches({ id }: { id: string }) {
       </pattern>
       <pattern id={`${id}-water`} width="5" height="5" patternUnits="userSpaceOnUse">
         <path class="stripe-water" d="M0 2.5 H5" />
+      </pattern>
+      <pattern id={`${id}-jet`} width="5" height="5" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+        <path class="stripe-jet" d="M2.5 0 V5" />
+      </pattern>
+      <pattern id={`${id}-product`} width="4" height="4" patternUnits="userSpaceOnUse">
+        <circle class="dot-product" cx="2" cy="2" r="0.8" />
       </pattern>
       <pattern id={`${id}-upright`} width="5" height="5" patternUnits="userSpaceOnUse">
         <path class="stripe-ink" d="M2.5 0 V5" />

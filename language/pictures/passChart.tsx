@@ -165,18 +165,8 @@ function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: st
         )}
       />
       {over && (
-        <path
-          class="missed"
-          d={band(
-            edge => edge.first + residence,
-            edge => edge.rinsed,
-          )}
-        />
-      )}
-      {over && (
-        <path
-          class="miss-edge"
-          fill={`url(#${id}-over)`}
+        <Missed
+          hatch={`${id}-over`}
           d={band(
             edge => edge.first + residence,
             edge => edge.rinsed,
@@ -184,18 +174,8 @@ function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: st
         />
       )}
       {under && soak !== undefined && (
-        <path
-          class="missed"
-          d={band(
-            edge => edge.tool,
-            edge => edge.full + soak,
-          )}
-        />
-      )}
-      {under && soak !== undefined && (
-        <path
-          class="miss-edge"
-          fill={`url(#${id}-under)`}
+        <Missed
+          hatch={`${id}-under`}
           d={band(
             edge => edge.tool,
             edge => edge.full + soak,
@@ -204,6 +184,17 @@ function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: st
       )}
       {soak !== undefined && <path class="limit least" d={line(edge => edge.full + soak)} />}
       {residence !== undefined && <path class="limit most" d={line(edge => edge.first + residence)} />}
+    </>
+  );
+}
+
+/** What is beyond a limit: pale, hatched and outlined. */
+function Missed({ d, hatch }: { d: string; hatch: string }) {
+  return (
+    <>
+      <path class="missed" d={d} />
+      <path fill={`url(#${hatch})`} d={d} />
+      <path class="miss-edge" d={d} />
     </>
   );
 }

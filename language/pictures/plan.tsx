@@ -1,10 +1,11 @@
 /** The runway from above: paint in true dimensions, rubber by heaviness, bays, the places that matter most. */
-import type { Outline, PictureData, Ruler, RunwayPicture } from './data.ts';
+import type { Outline, PictureData, Ruler, RunwayPicture, TimeSpot } from './data.ts';
 import type { Along, Layout, SheetView } from './layout.ts';
 import { inUnit, lengthUnit, offsetText } from './lengths.ts';
 import { markingsOf } from './markings.ts';
-import { minutes, misses } from './minutes.ts';
+import { type Limit, minutes, misses } from './minutes.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
+import { handleBoxes } from './spots.ts';
 import { boxOf, fitting, type Room, textWidth } from './text.ts';
 import { codeOfBay, nameOfBay, stateText } from './things.ts';
 import type { Translate } from './words.ts';
@@ -15,13 +16,19 @@ export interface FigureProps {
   readonly layout: Layout;
   readonly room: Room;
   readonly t: Translate;
+  /** In a preview: labels keep out of the way of its handles. */
+  readonly live?: boolean;
   /** Names of hatches and clips are made with it. */
   readonly id: string;
 }
 
 export function Plan(props: FigureProps) {
-  const { data, view, layout, room, t, id } = props;
+  const { data, view, layout, room, t, id, live } = props;
   const { along, plan, planY, chart } = layout;
+  // What is drawn over the labels is kept free first.
+  if (live) for (const box of handleBoxes(data, view, layout)) room.keep(box);
+  for (const { spot } of worstSpots(data, view))
+    room.keep({ x: along.px(spot.x) - 6, y: planY(spot.y) - 6, w: 12, h: 12 });
   const runway = data.runways[view.runway]!;
   const title = t('Runway from above');
   const unit = lengthUnit(data);
@@ -59,6 +66,17 @@ export function Plan(props: FigureProps) {
       <Offsets {...props} values={offsetsOf(runway, layout.reach)} toY={planY} top={plan.y} bottom={plan.y + plan.h} />
       <BayNames {...props} />
       <WorstPlaces {...props} />
+      <DepositWords {...props} />
+    </g>
+  );
+}
+
+/** How heavy each deposit is, below it where there is room. */
+function DepositWords({ data, view, layout, room }: FigureProps) {
+  const { along, planY } = layout;
+  const runway = data.runways[view.runway]!;
+  return (
+    <g>
       {data.deposits.map(deposit => {
         if (deposit.runway !== view.runway || !deposit.buildUp) return null;
         const part = along.part(extent(deposit.outline));
@@ -273,9 +291,14 @@ function BayNames({ data, view, layout, room, t }: FigureProps) {
   );
 }
 
-/** The least soak and the longest residence of the runway, ringed and named. */
-function WorstPlaces({ data, view, layout, room, t }: FigureProps) {
-  const { along, planY, plan } = layout;
+interface WorstSpot {
+  readonly clock: 'residence' | 'soak';
+  readonly spot: TimeSpot;
+  readonly limit: Limit;
+}
+
+/** The longest residence and the least soak of a runway, by what they have to spare. */
+function worstSpots(data: PictureData, view: SheetView): readonly WorstSpot[] {
   const bays = data.bays.filter(bay => data.works[bay.work]!.runway === view.runway);
   const soaks = bays
     .filter(bay => bay.soak)
@@ -288,47 +311,70 @@ function WorstPlaces({ data, view, layout, room, t }: FigureProps) {
         (b.limits.residence ?? 0) -
         (a.residence!.greatest.seconds - (a.limits.residence ?? 0)),
     );
-  const marks = [
-    stays[0] && {
-      spot: stays[0].residence!.greatest,
-      bad: misses(
-        stays[0].residence!.greatest.seconds,
-        stays[0].limits.residence === undefined ? {} : { most: stays[0].limits.residence },
-      ),
-      text: (seconds: number, limit: object) => [
-        t('longest residence {0} min', minutes(seconds, limit)),
-        t('residence {0} min', minutes(seconds, limit)),
-        `${minutes(seconds, limit)} min`,
-      ],
-      limit: stays[0].limits.residence === undefined ? {} : { most: stays[0].limits.residence },
-    },
-    soaks[0] && {
-      spot: soaks[0].soak!.least,
-      bad: misses(
-        soaks[0].soak!.least.seconds,
-        soaks[0].limits.soak === undefined ? {} : { least: soaks[0].limits.soak },
-      ),
-      text: (seconds: number, limit: object) => [
-        t('least soak {0} min', minutes(seconds, limit)),
-        t('soak {0} min', minutes(seconds, limit)),
-        `${minutes(seconds, limit)} min`,
-      ],
-      limit: soaks[0].limits.soak === undefined ? {} : { least: soaks[0].limits.soak },
-    },
+  const [stay, soak] = [stays[0], soaks[0]];
+  return [
+    ...(stay
+      ? [
+          {
+            clock: 'residence' as const,
+            spot: stay.residence!.greatest,
+            limit: stay.limits.residence === undefined ? {} : { most: stay.limits.residence },
+          },
+        ]
+      : []),
+    ...(soak
+      ? [
+          {
+            clock: 'soak' as const,
+            spot: soak.soak!.least,
+            limit: soak.limits.soak === undefined ? {} : { least: soak.limits.soak },
+          },
+        ]
+      : []),
   ];
+}
+
+/** Rings about the worst places: over the wet ground and the handles. */
+export function WorstRings({ data, view, layout }: Pick<FigureProps, 'data' | 'view' | 'layout'>) {
+  const { along, planY } = layout;
+  return (
+    <g pointer-events="none">
+      {worstSpots(data, view)
+        .filter(({ spot }) => along.part([spot.x - 0.1, spot.x + 0.1]))
+        .map(({ spot, limit }) => (
+          <Ring x={along.px(spot.x)} y={planY(spot.y)} bad={misses(spot.seconds, limit)} />
+        ))}
+    </g>
+  );
+}
+
+/** The least soak and the longest residence of the runway, named beside their rings. */
+function WorstPlaces({ data, view, layout, room, t }: FigureProps) {
+  const { along, planY, plan } = layout;
+  const wordings = ({ clock, spot, limit }: WorstSpot): readonly string[] => {
+    const min = minutes(spot.seconds, limit);
+    return clock === 'residence'
+      ? [t('longest residence {0} min', min), t('residence {0} min', min), `${min} min`]
+      : [t('least soak {0} min', min), t('soak {0} min', min), `${min} min`];
+  };
+  const marks = worstSpots(data, view).map(worst => ({
+    ...worst,
+    bad: misses(worst.spot.seconds, worst.limit),
+    texts: wordings(worst),
+  }));
   return (
     <g>
       {marks.map(mark => {
-        if (!mark || !along.part([mark.spot.x - 0.1, mark.spot.x + 0.1])) return null;
+        if (!along.part([mark.spot.x - 0.1, mark.spot.x + 0.1])) return null;
         const [x, y] = [along.px(mark.spot.x), planY(mark.spot.y)];
         // Beside the ground where there is room, else on it, close to the ring.
-        const outside = [planY(-layout.reach) - 5, planY(layout.reach) + 13].sort(
-          (a, b) => Math.abs(a - y) - Math.abs(b - y),
-        );
+        const [top, bottom] = [planY(-layout.reach), planY(layout.reach)];
+        // Further out where handles lie along the edge.
+        const outside = [top - 5, top - 13, bottom + 13, bottom + 21].sort((a, b) => Math.abs(a - y) - Math.abs(b - y));
         const close = [y - 11, y + 4, y + 20];
         const place = [...outside, ...close]
           .flatMap(ty =>
-            mark.text(mark.spot.seconds, mark.limit).flatMap(text =>
+            mark.texts.flatMap(text =>
               (
                 [
                   ['middle', 0],
@@ -342,13 +388,12 @@ function WorstPlaces({ data, view, layout, room, t }: FigureProps) {
             const box = boxOf(text, tx, ty, anchor, 11, true);
             if (anchor === 'middle' && ty === y + 4) return false;
             const piece = along.segments.find(({ px }) => box.x > px[0] && box.x + box.w < px[1]);
-            return piece !== undefined && box.y > plan.y && box.y + box.h < plan.y + plan.h && room.take(box, 12);
+            return piece !== undefined && box.y > plan.y && box.y + box.h < plan.y + plan.h && room.take(box, 4);
           });
         const led = place !== undefined && outside.includes(place.y) && Math.abs(place.y - y) > 18;
         return (
           <>
             {led && <path class="leader" d={`M${r(x)} ${r(y)}V${r(place.y < y ? place.y + 2 : place.y - 10)}`} />}
-            <Ring x={x} y={y} bad={mark.bad} />
             {place && (
               <T x={place.x} y={place.y} anchor={place.anchor} bold halo {...(mark.bad && { tone: 'bad' })}>
                 {place.text}

@@ -10,7 +10,7 @@ import { machinesAt, wetAt } from './moment.ts';
 import { NightSheet } from './nightSheet.tsx';
 import { Hatches, r, Sign, T, To } from './parts.tsx';
 import { backTexts, hoursOf, PassChart } from './passChart.tsx';
-import { type FigureProps, Plan, polygon } from './plan.tsx';
+import { type FigureProps, Plan, polygon, WorstRings } from './plan.tsx';
 import { Profile } from './profile.tsx';
 import { Signs } from './signs.tsx';
 import { SoakMap } from './soakMap.tsx';
@@ -30,7 +30,7 @@ export interface SheetProps {
 
 /** Everything of a view but its moment. */
 export function Sheet({ data, view, layout, id, live, t = english }: SheetProps) {
-  const props: FigureProps = { data, view, layout, id, t, room: newRoom() };
+  const props: FigureProps = { data, view, layout, id, t, room: newRoom(), live: live ?? false };
   return (
     <g>
       <defs>
@@ -238,6 +238,7 @@ export function Moment({ data, view, layout, id, t = english }: SheetProps) {
           />
         ))}
       </g>
+      <WorstRings data={data} view={view} layout={layout} />
       {codes.map(({ x, at, text }, i) => {
         const machine = driving.toSorted((a, b) => along.px(a.x) - along.px(b.x))[i]!;
         const my = planY(machine.y);

@@ -118,6 +118,9 @@ function TintKey({
 }) {
   const from = x + textWidth(title) + 8;
   const each = Math.min(40, (w - (from - x) - 20) / (bounds.length + 1));
+  // Long numbers on narrow tints: every other one.
+  const room = Math.max(...bounds.map(bound => textWidth(String(bound)))) + 4;
+  const step = Math.max(1, Math.ceil(room / each));
   return (
     <g>
       <T x={x} y={y} tone="quiet">
@@ -130,11 +133,13 @@ function TintKey({
         class="outline"
         d={`M${r(from)} ${r(y - 9)}h${r(each * (bounds.length + 1))}v10h${r(-each * (bounds.length + 1))}Z`}
       />
-      {bounds.map((bound, i) => (
-        <T x={from + (i + 1) * each} y={y + 13} anchor="middle" tone="quiet">
-          {String(bound)}
-        </T>
-      ))}
+      {bounds.map((bound, i) =>
+        i % step !== 0 ? null : (
+          <T x={from + (i + 1) * each} y={y + 13} anchor="middle" tone="quiet">
+            {String(bound)}
+          </T>
+        ),
+      )}
     </g>
   );
 }

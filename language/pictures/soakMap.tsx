@@ -32,6 +32,7 @@ export function SoakMap(props: FigureProps) {
   const half = Math.round(reach * 5) / 10;
   const title = clockTitle(view.clock, t);
   const bounds = classBounds(data, view.clock);
+  const ring = ringOf(props);
   const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
   const factor = t('across ×{0}', factorText(layout.exaggeration.map));
   return (
@@ -72,15 +73,15 @@ export function SoakMap(props: FigureProps) {
         )}
       </g>
       <path class="rule" d={`M${r(chart.x)} ${r(mapY(0))}H${r(chart.x + chart.w)}`} stroke-dasharray="1 4" />
-      <Rings {...props} />
+      {ring && <Ring x={ring.x} y={ring.y} bad={ring.bad} />}
       <Offsets {...props} values={[0, -reach, reach, -half, half]} toY={mapY} top={map.y} bottom={map.y + map.h} />
       {data.bays.map(bay => {
         if (data.works[bay.work]!.runway !== view.runway) return null;
         const part = along.part(bay.x);
-        return part ? numbersOf(bay, view, part, props) : null;
+        return part ? numbersOf(bay, view, part, ring, props) : null;
       })}
       {data.bays.every(bay => bay[view.clock] === null) && (
-        <T x={chart.x + 8} y={map.y + map.h / 2 + 14} tone="quiet">
+        <T x={chart.x + chart.w / 2} y={map.y + map.h / 2 + 16} anchor="middle" tone="quiet" halo>
           {fitting(chart.w - 16, [t('No product is applied, so nothing soaks.'), t('nothing soaks')]) ?? ''}
         </T>
       )}
@@ -165,7 +166,13 @@ function outlineOf({ outlines }: BayPicture, px: (x: number) => number, toY: (y:
 }
 
 /** Rows of numbers: what stands least and longest in each row's strips. */
-function numbersOf(bay: BayPicture, view: SheetView, part: Range, { layout, room }: FigureProps) {
+function numbersOf(
+  bay: BayPicture,
+  view: SheetView,
+  part: Range,
+  ring: ReturnType<typeof ringOf>,
+  { layout, room }: FigureProps,
+) {
   const { mapY } = layout;
   const limit = limitOf(bay, view.clock);
   const [top, bottom] = [mapY(bay.y[0]), mapY(bay.y[1])];
@@ -188,10 +195,22 @@ function numbersOf(bay: BayPicture, view: SheetView, part: Range, { layout, room
     const wordings = [minuteRange(least, greatest, limit), one, one.slice(1)];
     const text = fitting(part[1] - part[0] - 4 - sign, wordings, 11, bad);
     if (!text) return null;
-    const x = (part[0] + part[1]) / 2 - sign / 2;
     const y = top + (i + 0.5) * height + 4;
+    const w = textWidth(text, 11, bad) + sign;
+    // In the middle, or beside the ring that stands there, as far as the bay goes.
+    const middle = (part[0] + part[1]) / 2;
+    const beside = ring && Math.abs(ring.y - (y - 4)) < 13 ? [ring.x - 9 - w / 2, ring.x + 9 + w / 2] : [];
+    const at = [middle, ...beside]
+      .filter(each => beside.length === 0 || Math.abs(each - ring!.x) >= w / 2 + 2)
+      .find(
+        each =>
+          each - w / 2 >= part[0] - 1 &&
+          each + w / 2 <= part[1] + 1 &&
+          room.take({ ...boxOf(text, each - sign / 2, y, 'middle', 11, bad), x: each - w / 2, w }, 1),
+      );
+    if (at === undefined) return null;
+    const x = at - sign / 2;
     const own = boxOf(text, x, y, 'middle', 11, bad);
-    if (!room.take({ ...own, w: own.w + sign }, 1)) return null;
     return (
       <>
         <T x={x} y={y} anchor="middle" bold={bad} halo {...(bad && { tone: 'bad' })}>
@@ -203,8 +222,8 @@ function numbersOf(bay: BayPicture, view: SheetView, part: Range, { layout, room
   });
 }
 
-/** The same places as in the plan, ringed. */
-function Rings({ data, view, layout }: FigureProps) {
+/** The worst place of the clock that is shown, to be ringed as in the plan. */
+function ringOf({ data, view, layout }: FigureProps) {
   const { along, mapY } = layout;
   const own = data.bays.filter(bay => data.works[bay.work]!.runway === view.runway);
   const spots = own.flatMap(bay => {
@@ -216,6 +235,6 @@ function Rings({ data, view, layout }: FigureProps) {
     return [{ spot, spare, bad: misses(spot.seconds, limit) }];
   });
   const worst = spots.toSorted((a, b) => a.spare - b.spare)[0];
-  if (!worst || !along.part([worst.spot.x - 0.1, worst.spot.x + 0.1])) return null;
-  return <Ring x={along.px(worst.spot.x)} y={mapY(worst.spot.y)} bad={worst.bad} />;
+  if (!worst || !along.part([worst.spot.x - 0.1, worst.spot.x + 0.1])) return undefined;
+  return { x: along.px(worst.spot.x), y: mapY(worst.spot.y), bad: worst.bad };
 }

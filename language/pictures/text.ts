@@ -105,6 +105,8 @@ export interface Room {
   /** Takes the box if nothing is there; says whether it did. */
   readonly take: (box: Box, gap?: number) => boolean;
   readonly isFree: (box: Box, gap?: number) => boolean;
+  /** Keeps a box free of labels, whatever lies there. */
+  readonly keep: (box: Box) => void;
 }
 
 export function newRoom(): Room {
@@ -119,6 +121,7 @@ export function newRoom(): Room {
     );
   return {
     isFree,
+    keep: box => void taken.push(box),
     take: (box, gap) => {
       const free = isFree(box, gap);
       if (free) taken.push(box);

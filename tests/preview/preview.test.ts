@@ -43,6 +43,23 @@ afterAll(async () => {
   await browser?.close();
 });
 
+const examples = [
+  'first-job',
+  'small-job',
+  'curlew-bar/chemical-then-water',
+  'dunlin-marsh/low-pressure-water',
+  'plover-flats/touchdown-09',
+  'sanderling-field/touchdown-17',
+  'missed',
+  'wrong-on-purpose',
+] as const;
+const pictures = new Map<string, PictureData>();
+async function pictureOf(name: string): Promise<PictureData> {
+  const data = pictures.get(name) ?? pictureData(await pictured(`${name}.broom`), { lineOf });
+  pictures.set(name, data);
+  return data;
+}
+
 async function open(data: PictureData | undefined = tender, options: OpenOptions = {}): Promise<Opened> {
   opened = await openPreview(browser, options);
   if (data) await opened.say({ type: 'show', data, clock: '14:02' });
@@ -102,6 +119,65 @@ describe('pictures to look at', () => {
     });
     expect(pairs).toEqual([]);
   });
+
+  test.each(examples.flatMap(name => [560, 640, 760, 1280, 1900].map(width => [name, width] as const)))(
+    '%s at %i px: no text lies on another or under a handle, none is cut, and the worst places are to be seen',
+    async (name, width) => {
+      const data = name === 'missed' ? missed : name === 'wrong-on-purpose' ? wrong : await pictureOf(name);
+      const { page } = await open(data, { width, height: width < 1000 ? 780 : 800 });
+      // With the pointer over the figures all handles are shown.
+      await page.mouse.move(3, 400);
+      const found = await page.evaluate(() => {
+        const texts = [...document.querySelectorAll('svg.bl-sheet text')].filter(each => each.textContent?.trim());
+        const boxes = texts.map(each => ({ text: each.textContent ?? '', box: each.getBoundingClientRect() }));
+        const handles = [...document.querySelectorAll('.handle-group .handle')].map(each => ({
+          text: each.closest('[aria-label]')?.getAttribute('aria-label') ?? '',
+          box: each.getBoundingClientRect(),
+        }));
+        // A box of text has room above its capitals and below its line.
+        const meet = (a: DOMRect, b: DOMRect): boolean =>
+          Math.min(a.right, b.right) - Math.max(a.left, b.left) > 1 &&
+          Math.min(a.bottom, b.bottom) - Math.max(a.top, b.top) > 4.5;
+        return {
+          handles: handles.length,
+          onHandles: boxes.flatMap(a => handles.filter(b => meet(a.box, b.box)).map(b => `${a.text} / ${b.text}`)),
+          onTexts: boxes.flatMap((a, i) =>
+            boxes.slice(i + 1).flatMap(b => (meet(a.box, b.box) ? [`${a.text} / ${b.text}`] : [])),
+          ),
+          beyond: boxes.filter(({ box }) => box.left < 0 || box.right > innerWidth + 0.5).map(({ text }) => text),
+          heads: [...document.querySelectorAll('[data-thing^="machine/"] text')]
+            .map(each => each.textContent ?? '')
+            .filter(each => each.includes('…')),
+          choices: [...document.querySelectorAll<HTMLSelectElement>('.controls select')]
+            .filter(each => each.getBoundingClientRect().width > 0)
+            .filter(each => {
+              const measure = document.createElement('canvas').getContext('2d')!;
+              const style = getComputedStyle(each);
+              measure.font = `${style.fontSize} ${style.fontFamily}`;
+              // The arrow takes some 20 px.
+              return [...each.options].some(option => measure.measureText(option.text).width > each.clientWidth - 20);
+            })
+            .map(each => each.getAttribute('aria-label')),
+          // The rings of the worst places lie over the handles: nothing that is drawn later hides them.
+          hidden: [...document.querySelectorAll('svg.over .ring')].filter(ring => {
+            const own = ring.getBoundingClientRect();
+            const same = [...document.querySelectorAll('svg.over .ring, svg.over .handle')].filter(each => {
+              const box = each.getBoundingClientRect();
+              return (
+                Math.abs(box.x + box.width / 2 - own.x - own.width / 2) < 6 &&
+                box.top < own.bottom &&
+                box.bottom > own.top
+              );
+            });
+            return same.at(-1)?.matches('.handle');
+          }).length,
+        };
+      });
+      expect(found.handles).toBeGreaterThan(3);
+      expect(found).toMatchObject({ onHandles: [], onTexts: [], beyond: [], heads: [], choices: [], hidden: 0 });
+      expect(await cutTexts(page)).toEqual([]);
+    },
+  );
 
   test.each([420, 500].flatMap(width => (['tender', 'missed', 'wrong'] as const).map(name => [width, name] as const)))(
     'narrower than a sheet, %i px, %s: the figures scroll sideways, nothing else does, and nothing is cut',
@@ -170,6 +246,34 @@ describe('pictures to look at', () => {
     },
   );
 
+  test.each([
+    ['light', 'deuteranopia'],
+    ['dark', 'achromatopsia'],
+  ] as const)(
+    '%s, seen with %s: a limit that is missed has its sign, its hatch and its word',
+    async (theme, vision) => {
+      const { page } = await open(missed, { width: 1300, height: 860, theme });
+      const session = await page.context().newCDPSession(page);
+      await session.send('Emulation.setEmulatedVisionDeficiency', { type: vision });
+      await page.screenshot({ path: join(output, `missed-1300-${theme}-${vision}.png`) });
+      // What is given a hatch has it: no rule of the style sheet takes it away.
+      const fills = await page.evaluate(() =>
+        [...document.querySelectorAll('svg.bl-sheet [fill^="url("]')].map(each => getComputedStyle(each).fill),
+      );
+      expect(fills.length).toBeGreaterThan(20);
+      expect(fills.filter(each => !each.startsWith('url('))).toEqual([]);
+      const time = (await page.locator('.standing').first().boundingBox())!;
+      const hatched = await page
+        .locator('svg.bl-sheet [fill="url(#bl-over)"]')
+        .evaluateAll((all, y) => all.filter(each => each.getBoundingClientRect().y > y).length, time.y - 60);
+      expect(hatched).toBeGreaterThan(0);
+      const fact = page.locator('.fact.missed');
+      expect(await fact.locator('.sign-bad').count()).toBe(1);
+      expect(await fact.locator('.visually-hidden').textContent()).toBe('misses its limit: ');
+      expect(await page.locator('[data-thing^="bay/"] .sign-bad').count()).toBeGreaterThan(0);
+    },
+  );
+
   test('a job that misses a limit, and one that is broken', async () => {
     const { page, say } = await open(missed, { width: 640, height: 780, scale: 1.5 });
     expect(await page.locator('h1').textContent()).toMatch(/^Does not work: South \d stands .* too long/);
@@ -190,7 +294,11 @@ describe('pictures to look at', () => {
 /** Headings and controls whose text does not fit, in the document round the sheet. */
 async function cutTexts(page: Opened['page']): Promise<readonly string[]> {
   return page.evaluate(() =>
-    [...document.querySelectorAll<HTMLElement>('.facts span, .counts button, .controls button, .group button')]
+    [
+      ...document.querySelectorAll<HTMLElement>(
+        '.facts span:not(.visually-hidden), .counts button, .controls button, .group button',
+      ),
+    ]
       .filter(each => each.scrollWidth > each.clientWidth + 1 && getComputedStyle(each).display !== 'inline')
       .map(each => each.textContent ?? ''),
   );
