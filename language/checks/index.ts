@@ -155,6 +155,7 @@ import submittalsMissing from './method/submittals-missing.ts';
 import tandemCollides from './method/tandem-collides.ts';
 import tankRunsDry from './method/tank-runs-dry.ts';
 import turnRoomShort from './method/turn-room-short.ts';
+import unusedParameter from './method/unused-parameter.ts';
 import washDownMissing from './method/wash-down-missing.ts';
 import workAfterInspection from './method/work-after-inspection.ts';
 import crossfallUnusual from './place/crossfall-unusual.ts';
@@ -422,6 +423,7 @@ export const groups = {
     tandemCollides,
     tankRunsDry,
     turnRoomShort,
+    unusedParameter,
     washDownMissing,
     workAfterInspection,
   ],
