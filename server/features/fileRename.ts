@@ -61,13 +61,18 @@ interface Move {
   readonly newUri: string;
 }
 
+/** Some clients end the address of a folder with a slash. */
+function withoutSlash(uri: URI): URI {
+  return uri.with({ path: uri.path.replace(/\/+$/, '') });
+}
+
 async function edits(session: Session, moves: readonly Move[], pace: Pace): Promise<WorkspaceEdit | null> {
   const { project } = session;
   const files = await workspaceFiles(session, pace);
   /** Every file that moves, folders spread out into their files. */
   const moved = new Map<string, URI>();
   for (const { oldUri, newUri } of moves) {
-    const [from, to] = [URI.parse(oldUri), URI.parse(newUri)];
+    const [from, to] = [withoutSlash(URI.parse(oldUri)), withoutSlash(URI.parse(newUri))];
     for (const address of [from.toString(), ...files]) {
       const { path } = URI.parse(address);
       if (path === from.path) moved.set(address, to);

@@ -156,7 +156,6 @@ describe('rename', () => {
     expect(client.text('steps.broom')).toContain('without Soak');
   });
   test('the designator of a runway’s end, in every file, within its quotes', async () => {
-    const AIRPORT = 'tern-sands/airport.broom';
     client.open(AIRPORT);
     expect(await client.request('textDocument/prepareRename', client.at(TENDER, 'Main from "0|4"'))).toMatchObject({
       placeholder: '04',
