@@ -91,7 +91,7 @@ export const lspMethods: readonly Method[] = [
   yes('textDocument/rangeFormatting', 'one layout', 'documentRangeFormattingProvider'),
   yes('textDocument/onTypeFormatting', 'after } and at the end of a line', 'documentOnTypeFormattingProvider'),
   yes('textDocument/rename', 'across the workspace', 'renameProvider'),
-  yes('textDocument/prepareRename', 'names only', 'renameProvider.prepareProvider'),
+  yes('textDocument/prepareRename', 'names, and designators of runway ends', 'renameProvider.prepareProvider'),
   yes('textDocument/foldingRange', 'blocks, tables, comments, imports', 'foldingRangeProvider'),
   yes('textDocument/selectionRange', 'word, value, property, body, block', 'selectionRangeProvider'),
   no(
