@@ -8,15 +8,17 @@ import { runChecks } from '../checks/run.ts';
 import { placeOf, placeOfPart } from '../evaluate/places.ts';
 import type { Problem } from '../evaluate/problem.ts';
 import type { Explained } from '../explain/explain.ts';
-import { type BayExposure, exposuresOf, tracksOfJob, type WorkTracks } from '../exposure/fromTracks.ts';
+import { type BayExposure, exposuresOf, inSequence, tracksOf, type WorkTracks } from '../exposure/fromTracks.ts';
 import type { Document, Reference } from '../generated/ast.ts';
 import type { ImportResult } from '../grammar/imports.ts';
 import { problemsOf, type Syntax } from '../grammar/services.ts';
 import { assembleJob } from '../job/assemble.ts';
 import type { Job } from '../job/job.ts';
+import { type Keeper, type Memory, withoutMemory } from '../job/memory.ts';
 import { analyseQuantities, lookupIn } from '../quantities/quantities.ts';
+import { buildProblem } from '../schedule/build.ts';
 import { type Review, reviewOf } from '../schedule/review.ts';
-import { createScheduling, placedTracks, type Schedule, type Scheduling } from '../schedule/schedule.ts';
+import { placedTracks, type Schedule, type Scheduling, schedulingOf } from '../schedule/schedule.ts';
 import type { System } from '../units/index.ts';
 
 export interface Analysis {
@@ -50,6 +52,8 @@ export interface AnalyseOptions {
   readonly conflicts?: number;
   /** Stop the search when this says so; asked every so many conflicts, after the first ones. */
   readonly enough?: () => boolean;
+  /** What is kept from one text of this file to the next. The analysis of the text before is spent by that. */
+  readonly memory?: Memory;
 }
 
 /** Analyses one file. Total: whatever stands in the text, an analysis comes out. */
@@ -59,30 +63,40 @@ export function analyse(
   options: AnalyseOptions = {},
 ): Analysis {
   const imports = syntax.imports.of(document);
-  const job = assembleJob({
+  const fresh = assembleJob({
     main: document,
     problems: [...syntaxProblems(document), ...importProblems(imports, document)],
     namesAt: reference => namesAt(reference, syntax),
     ...(options.system && { system: options.system }),
+    ...(options.memory && { readings: options.memory.readings }),
     standing: imports.flatMap(each => {
       const target = each.use.name === undefined ? syntax.imports.targetOf(each.use) : undefined;
       return target ? [target] : [];
     }),
   });
-  const unscheduled = tracksOfJob(job);
-  const scheduling = createScheduling(job, unscheduled);
+  const keeper = options.memory?.begin(fresh) ?? withoutMemory(fresh);
+  const { job, keep, last } = keeper;
+  const unscheduled = job.plans.map((plan, i) =>
+    keep(`tracks ${i} ${plan.work.id}`, [plan], known => tracksOf(plan, known)),
+  );
+  const built = keep('problem', unscheduled, known => buildProblem(known, unscheduled));
+  const before = last<Scheduling>('scheduling');
+  const scheduling = keep('scheduling', [built], () => schedulingOf(built, before));
   const context: Context = {
-    job,
+    keeper,
     unscheduled,
     scheduling,
     textOf: file => syntax.shared.workspace.LangiumDocuments.getDocument(URI.parse(file))?.textDocument.getText() ?? '',
     ...(options.asOf !== undefined && { asOf: options.asOf }),
   };
-  return analysisAfter(context, options.conflicts ?? Number.MAX_SAFE_INTEGER, options.enough);
+  // A search that goes on anyway need not hold up what is known already.
+  const waits = options.enough === undefined || !scheduling.resumed;
+  return analysisAfter(context, waits ? (options.conflicts ?? Number.MAX_SAFE_INTEGER) : 0, options.enough);
 }
 
 interface Context {
-  readonly job: Job;
+  readonly keeper: Keeper;
+  /** Each work from 0, as if it were alone. */
   readonly unscheduled: readonly WorkTracks[];
   readonly scheduling: Scheduling;
   readonly textOf: (file: string) => string;
@@ -91,16 +105,17 @@ interface Context {
 
 /** All that follows from the tracks, after so many more conflicts of the search for a schedule. */
 function analysisAfter(context: Context, conflicts: number, enough: () => boolean = () => false): Analysis {
-  const { job, unscheduled, scheduling, textOf, asOf } = context;
+  const { keeper, unscheduled, scheduling, textOf, asOf } = context;
+  const { job, keep } = keeper;
   for (let left = conflicts; left > 0 && !scheduling.done; left -= SLICE) {
     scheduling.step(Math.min(left, SLICE));
     if (enough()) break;
   }
   const schedule = scheduling.schedule();
-  const review = reviewOf(schedule);
-  const works = placedTracks(schedule) ?? unscheduled;
+  const review = keep('review', [schedule], () => reviewOf(schedule));
+  const works = placedTracks(schedule, keeper) ?? keep('in sequence', unscheduled, () => inSequence(unscheduled));
   const exposures = exposuresOf(works);
-  const computed = analyseQuantities(job, { works, exposures, schedule, review });
+  const computed = analyseQuantities(job, { works, exposures, schedule, review }, keeper);
   const quantities = computed.known;
   const findings = runChecks({
     job,
@@ -133,7 +148,7 @@ function analysisAfter(context: Context, conflicts: number, enough: () => boolea
 }
 
 /** Conflicts between two looks at whether the search is done. */
-const SLICE = 200;
+const SLICE = 25;
 
 function* namesAt(reference: Reference, syntax: Pick<Syntax, 'names'>): Generator<string> {
   for (const visible of syntax.names.visibleNames(reference)) yield visible.name;

@@ -3,6 +3,7 @@
  * replaced whole, nested blocks are merged by kind and name, `without` drops one. Expressions of a lower layer are
  * evaluated in the child, so a child that changes `width` changes what its parent computes from it.
  */
+import type { AstNode } from 'langium';
 import type { Block, Parameter, Phrase, Property } from '../generated/ast.ts';
 
 /** What the parameters of a block stand for where it is used. */
@@ -48,6 +49,20 @@ export interface FoundProperty {
 
 export function blockName(block: Block): string {
   return block.name ?? block.label ?? '';
+}
+
+/** What a block adds to the ids of what is in it: its name, or its kind and which of its kind it is beside its neighbours. */
+export function idPart(block: Block): string {
+  const name = blockName(block);
+  if (name) return name;
+  const around: readonly AstNode[] =
+    block.$container.$type === 'Block' ? block.$container.entries : block.$container.items;
+  let before = 0;
+  for (const each of around) {
+    if (each === block) break;
+    if (each.$type === 'Block' && (each as Block).kind === block.kind && !blockName(each as Block)) before++;
+  }
+  return `${block.kind}@${before + 1}`;
 }
 
 /** The property as it counts, by its written word. */

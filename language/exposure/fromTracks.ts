@@ -74,11 +74,18 @@ const mostAutoBays = 120;
 
 /** The tracks of all works of a job, one work after another from 0. Total and deterministic. */
 export function tracksOfJob(job: Job): readonly WorkTracks[] {
+  return inSequence(job.plans.map(plan => tracksOf(plan, job)));
+}
+
+/** Works that each begin at 0, put one after another. */
+export function inSequence(works: readonly WorkTracks[]): readonly WorkTracks[] {
   let start = 0;
-  return job.plans.map(plan => {
-    const work = tracksOf(plan, job, { start });
-    start = work.end;
-    return work;
+  return works.map(work => {
+    const by = start;
+    start += work.end;
+    if (by === 0) return work;
+    const bays = work.bays.map(bay => placedAt(bay, new Map(bay.activities.map(each => [each.id, each.start + by]))));
+    return { ...work, bays, start: by, end: start };
   });
 }
 

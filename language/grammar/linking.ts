@@ -131,6 +131,8 @@ export class BroomScopeComputation implements ScopeComputation {
 }
 
 export class BroomLinker extends DefaultLinker {
+  /** The references in each statement at the top of a file. */
+  private readonly known = new WeakMap<AstNode, readonly ReferenceInfo[]>();
   private readonly names: Names;
   private readonly descriptions: Descriptions;
 
@@ -145,6 +147,19 @@ export class BroomLinker extends DefaultLinker {
     for (let i = 0; i < infos.length; i++) {
       if (i % REFERENCES_PER_BREATH === 0) await interruptAndCheck(cancelToken);
       this.linkOne(document, infos[i]!);
+    }
+  }
+
+  /** The same at once, for a document whose statements are partly those of the text before: each is walked once only. */
+  linkNow(document: LangiumDocument<Document>): void {
+    this.unlink(document);
+    for (const item of document.parseResult.value.items) {
+      let infos = this.known.get(item);
+      if (infos === undefined) {
+        infos = referencesIn(item);
+        this.known.set(item, infos);
+      }
+      for (const info of infos) this.linkOne(document, info);
     }
   }
 
@@ -181,7 +196,7 @@ export class BroomReferenceDescriptions extends DefaultReferenceDescriptionProvi
 }
 
 /** Every cross-reference below a node, in the order of the text. */
-function referencesIn(root: AstNode): ReferenceInfo[] {
+export function referencesIn(root: AstNode): ReferenceInfo[] {
   const infos: ReferenceInfo[] = [];
   const stack: AstNode[] = [root];
   for (let node = stack.pop(); node !== undefined; node = stack.pop()) {

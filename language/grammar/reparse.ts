@@ -87,7 +87,7 @@ export function reparse(
 
   const root = result.value;
   root.items = [...items.slice(0, first?.at ?? 0), ...root.items, ...(last ? items.slice(last.at) : [])];
-  root.items.forEach((item, index) => Object.assign(item, { $container: root, $containerIndex: index }));
+  for (const [index, item] of root.items.entries()) Object.assign(item, { $container: root, $containerIndex: index });
 
   const all = [
     ...problems.filter(each => each.offset < from),

@@ -30,6 +30,7 @@ import type {
 } from './job.ts';
 import { createModels, type Models } from './models.ts';
 import { planOf } from './plans.ts';
+import type { Readings } from './readings.ts';
 
 /** The version of the language that this release reads. */
 export const LANGUAGE_VERSION = '1';
@@ -44,6 +45,8 @@ export interface AssembleOptions {
   readonly system?: System;
   /** Files brought in without a prefix: what holds by standing there (weather limits, acceptance, closures) holds here too. */
   readonly standing?: readonly LangiumDocument<Document>[];
+  /** What was read in the texts before this one. */
+  readonly readings?: Readings;
 }
 
 export function assembleJob(options: AssembleOptions): Job {
@@ -52,7 +55,13 @@ export function assembleJob(options: AssembleOptions): Job {
   const file = main.uri.toString();
   const found = collector(options.problems ?? []);
   const system = options.system ?? systemOf(document);
-  const models = createModels({ main, system, report: found.report, namesAt: options.namesAt ?? (() => []) });
+  const models = createModels({
+    main,
+    system,
+    report: found.report,
+    namesAt: options.namesAt ?? (() => []),
+    ...(options.readings && { readings: options.readings }),
+  });
 
   const own = document.items.filter(isBlock);
   inspectFile(document, own, found.report);

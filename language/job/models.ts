@@ -2,7 +2,7 @@
  * From blocks in the syntax tree to the typed models of the vocabulary. Each property is read once, lazily; what is wrong
  * with it is reported once, at its place.
  */
-import type { LangiumDocument } from 'langium';
+import type { AstNode, LangiumDocument } from 'langium';
 import { type Evaluated, nothing } from '../evaluate/evaluated.ts';
 import type { World } from '../evaluate/expression.ts';
 import {
@@ -10,6 +10,7 @@ import {
   type Binding,
   blockName,
   type FoundProperty,
+  idPart,
   type Layer,
   type Layers,
   nested,
@@ -39,6 +40,7 @@ import type { BlockHead, BlockRef, Given, Origin, Place } from '../vocabulary/gi
 import { kinds, propertyTable, propertyOf as vocabularyProperty } from '../vocabulary/index.ts';
 import { nearestAll } from '../words/nearest.ts';
 import type { AnyBlock } from './job.ts';
+import type { Readings, ValueKey } from './readings.ts';
 
 export interface ModelOptions {
   /** The file that is the job: values from other files come from libraries. */
@@ -47,6 +49,8 @@ export interface ModelOptions {
   readonly report: (problem: Problem) => void;
   /** Names that could be meant at a reference, for 'did you mean'. */
   readonly namesAt: (reference: Reference) => Iterable<string>;
+  /** What was read in the texts before. */
+  readonly readings?: Readings;
 }
 
 export interface Models {
@@ -72,7 +76,13 @@ const DEEPEST = 64;
 const LIMITED: ReadonlySet<string> = new Set(['quantity', 'range', ...Object.keys(phrases)]);
 
 export function createModels(options: ModelOptions): Models {
-  const { report, system } = options;
+  const { system } = options;
+  /** How many problems were reported: whether reading a value found one. */
+  let reported = 0;
+  const report = (problem: Problem): void => {
+    reported++;
+    options.report(problem);
+  };
   const mainFile = options.main.uri.toString();
   let depth = 0;
   const plain = new Map<Block, Layers | 'busy' | undefined>();
@@ -81,7 +91,18 @@ export function createModels(options: ModelOptions): Models {
   const models = new Map<Layers, AnyBlock>();
   const found = new Map<Layers, ReadonlyMap<string, FoundProperty>>();
   const headings = new Map<Block, Place>();
-  const readings = new Map<Layers, Map<string, Given<unknown> | undefined | 'busy'>>();
+  const offsets = new Map<AstNode, number>();
+  const givens = new Map<Layers, Map<string, Given<unknown> | undefined | 'busy'>>();
+
+  /** Where a statement at the top of a file stands; many ask. */
+  const offsetOf = (item: AstNode): number => {
+    let offset = offsets.get(item);
+    if (offset === undefined) {
+      offset = item.$cstNode?.offset ?? 0;
+      offsets.set(item, offset);
+    }
+    return offset;
+  };
 
   // ── layers ─────────────────────────────────────────────────────────────────────────────────────────────────────
 
@@ -226,7 +247,7 @@ export function createModels(options: ModelOptions): Models {
   function idOf(layers: Layers): string {
     let id = ids.get(layers);
     if (id === undefined) {
-      const name = blockName(layers.node) || `${layers.node.kind}@${layers.node.$containerIndex ?? 0}`;
+      const name = idPart(layers.node);
       id = layers.parent ? `${idOf(layers.parent)}.${name}` : `${fileOf(layers.node)}#${name}`;
       ids.set(layers, id);
     }
@@ -330,10 +351,10 @@ export function createModels(options: ModelOptions): Models {
   }
 
   function given(layers: Layers, word: string, key: string, property: Property): Given<unknown> | undefined {
-    let known = readings.get(layers);
+    let known = givens.get(layers);
     if (!known) {
       known = new Map();
-      readings.set(layers, known);
+      givens.set(layers, known);
     }
     const before = known.get(key);
     const found = propertiesOf(layers).get(word);
@@ -363,6 +384,21 @@ export function createModels(options: ModelOptions): Models {
   }
 
   function readAs(layers: Layers, found: FoundProperty, property: Property): Given<unknown> | undefined {
+    const { readings } = options;
+    const { node } = found;
+    // One that another block starts from has an origin for each of them.
+    if (!readings || found.layer.node !== layers.node) return readNow(layers, found, property);
+    const variant = variantOf(layers);
+    const key: ValueKey = { node, property, variant, system };
+    const known = readings.value(key, offsetOf);
+    if (known) return known;
+    const before = reported;
+    const given = readNow(layers, found, property);
+    if (given && reported === before) readings.keepValue(key, layers.node.kind, given, offsetOf);
+    return given;
+  }
+
+  function readNow(layers: Layers, found: FoundProperty, property: Property): Given<unknown> | undefined {
     const scope: Scope = { arguments: found.layer.arguments, owner: layers };
     const word = found.node.name;
     const reading =
@@ -452,6 +488,18 @@ export function createModels(options: ModelOptions): Models {
     if (known) return known;
     const kind = kinds.get(layers.node.kind);
     if (!kind) return undefined;
+    const { readings } = options;
+    const itself = plain.get(layers.node) === layers && !layers.parent && !layers.node.parent;
+    if (!readings || !itself) return newModel(layers, kind);
+    const before = reported;
+    const kept = readings.block(layers.node, idOf(layers), system, offsetOf, block => layersOf(block) !== undefined);
+    if (kept) models.set(layers, kept);
+    const model = kept ?? newModel(layers, kind);
+    if (!kept && reported === before) readings.keepBlock(layers.node, system, model, offsetOf);
+    return model;
+  }
+
+  function newModel(layers: Layers, kind: BlockKind): AnyBlock {
     const model: Record<string, unknown> = { ...headOf(layers) };
     models.set(layers, model as unknown as AnyBlock);
     for (const [word, { key, property }] of propertyTable(kind)) model[key] = given(layers, word, key, property);

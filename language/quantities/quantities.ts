@@ -20,6 +20,7 @@ import type {
   Sprayer,
   Survey,
 } from '../job/job.ts';
+import { type Keeper, withoutMemory } from '../job/memory.ts';
 import { camel } from '../vocabulary/define.ts';
 import type { BlockHead } from '../vocabulary/given.ts';
 import { applicationQuantities } from './application.ts';
@@ -72,11 +73,14 @@ export interface Quantities {
   readonly missing: ReadonlyMap<string, Missing>;
 }
 
-/** @param engine tracks and exposure of the job, for the quantities that come from them */
-export function analyseQuantities(job: Job, engine?: Engine): Quantities {
+/**
+ * @param engine tracks and exposure of the job, for the quantities that come from them
+ * @param keeper remembers those of each block from one text to the next
+ */
+export function analyseQuantities(job: Job, engine?: Engine, keeper: Keeper = withoutMemory(job)): Quantities {
   const known = new Map<string, Explained>();
   const lacking = new Map<string, Missing>();
-  for (const each of allQuantities(contextOf(job), engine)) {
+  for (const each of allQuantities(contextOf(job), engine, keeper)) {
     if (known.has(each.path) || lacking.has(each.path)) continue;
     if (isMissing(each)) lacking.set(each.path, each);
     else known.set(each.path, each);
@@ -102,11 +106,25 @@ function camelLast(path: string): string {
   return path.slice(0, at) + camel(path.slice(at));
 }
 
-function allQuantities(ctx: Context, engine: Engine | undefined): readonly Quantity[] {
+function allQuantities(ctx: Context, engine: Engine | undefined, keeper: Keeper): readonly Quantity[] {
   const { job } = ctx;
   const plans = new Map(job.plans.map(plan => [plan.work.id, plan]));
   const blocks = inTextOrder(job);
-  const ofBlocks = blocks.flatMap(block => ofBlock(ctx, block, plans, engine));
+  const names = blocks.map(ctx.nameOf).join('\n');
+  /**
+   * The quantities of one block, from what they are made of and what of the job they read. They are worked out among
+   * themselves: a part that another block had made already would hide what it was made from.
+   */
+  const kept: Kept = (name, inputs, make) => {
+    const own = keeper.keep(`quantities ${name}`, [names, ...inputs], known => make(contextOf(known, ctx.nameOf)));
+    for (const each of own) ctx.once(each.path, () => each);
+    return own;
+  };
+  const ofBlocks = blocks.flatMap(block => {
+    const plan = plans.get(block.id);
+    if (block.kind === 'work') return plan ? ofWork(ctx, plan, engine, kept) : [];
+    return kept(block.id, [block], own => ofBlock(own, block));
+  });
   // These hang on times of steps, which have to be there first.
   const ofSchedule = blocks.flatMap(block => scheduleOfBlock(ctx, block, engine));
   return [
@@ -118,12 +136,7 @@ function allQuantities(ctx: Context, engine: Engine | undefined): readonly Quant
   ];
 }
 
-function ofBlock(
-  ctx: Context,
-  block: BlockHead,
-  plans: ReadonlyMap<string, Plan>,
-  engine: Engine | undefined,
-): readonly Quantity[] {
+function ofBlock(ctx: Context, block: BlockHead): readonly Quantity[] {
   switch (block.kind) {
     case 'runway':
       return runwayQuantities(ctx, block as Runway);
@@ -137,10 +150,6 @@ function ofBlock(
       return jetQuantities(ctx, block as Jet);
     case 'survey':
       return surveyQuantities(ctx, block as Survey);
-    case 'work': {
-      const plan = plans.get(block.id);
-      return plan ? ofWork(ctx, plan, engine) : [];
-    }
     default:
       return [];
   }
@@ -164,17 +173,28 @@ function scheduleOfBlock(ctx: Context, block: BlockHead, engine: Engine | undefi
   }
 }
 
-function ofWork(ctx: Context, plan: Plan, engine: Engine | undefined): readonly Quantity[] {
+type Kept = (
+  name: string,
+  inputs: readonly unknown[],
+  make: (ctx: Context) => readonly Quantity[],
+) => readonly Quantity[];
+
+function ofWork(ctx: Context, plan: Plan, engine: Engine | undefined, kept: Kept): readonly Quantity[] {
+  const { id } = plan.work;
+  const tracks = engine?.works.find(each => each.plan === plan);
+  const unscheduled = engine?.schedule?.built.works.find(each => each.plan === plan);
   return [
-    ...areaQuantities(ctx, plan),
-    ...rubber(ctx, plan),
-    ...productQuantities(ctx, plan),
-    ...waterQuantities(ctx, plan),
-    ...weatherQuantities(ctx, plan),
-    ...stepsOf(ctx, plan).flatMap(of => ofStep(ctx, of)),
-    ...trackedQuantities(ctx, plan, engine),
+    ...kept(id, [plan, tracks, unscheduled], own => [
+      ...areaQuantities(own, plan),
+      ...rubber(own, plan),
+      ...productQuantities(own, plan),
+      ...waterQuantities(own, plan),
+      ...weatherQuantities(own, plan),
+      ...stepsOf(own, plan).flatMap(of => ofStep(own, of)),
+      ...trackedQuantities(own, plan, engine),
+    ]),
     ...workSchedule(ctx, plan, engine),
-    ...costQuantities(ctx, plan),
+    ...kept(`${id} cost`, [plan], own => costQuantities(own, plan)),
   ];
 }
 
@@ -219,8 +239,8 @@ function rubber(ctx: Context, plan: Plan): readonly Quantity[] {
 
 // Names and order
 
-function contextOf(job: Job): Context {
-  return { job, nameOf: namesOf(job), once: memory<Quantity>(), keep: memory<unknown>() as Context['keep'] };
+function contextOf(job: Job, nameOf = namesOf(job)): Context {
+  return { job, nameOf, once: memory<Quantity>(), keep: memory<unknown>() as Context['keep'] };
 }
 
 function memory<T>(): (key: string, make: () => T) => T {

@@ -6,10 +6,12 @@
  * to be. Budgets count conflicts of the search, not seconds: the same job has the same schedule, byte for byte, on every
  * machine, in one go or in slices.
  */
+import equal from 'fast-deep-equal';
 import { type BayTracks, placedAt, type WorkTracks } from '../exposure/fromTracks.ts';
 import type { Job, Plan } from '../job/job.ts';
+import { type Keeper, withoutMemory } from '../job/memory.ts';
 import type { StepDoes } from '../tracks/fromPlan.ts';
-import { type Built, buildProblem, type Shortcoming, type TaskLag, windowOf } from './build.ts';
+import { type Built, buildProblem, type Shortcoming, type Task, type TaskLag, windowOf } from './build.ts';
 import type { Calendar, Night } from './calendar.ts';
 import { shortenWetting, unitsOf } from './finish.ts';
 import { alikeNights, areEqual, nightProblem, withNights } from './nights.ts';
@@ -105,6 +107,8 @@ export interface ScheduleOptions {
 /** Work on a schedule that can be interrupted. */
 export interface Scheduling {
   readonly done: boolean;
+  /** Whether the search was begun for an earlier text. */
+  readonly resumed: boolean;
   /** Works on for about this many conflicts. Returns `done`. */
   step(conflicts: number): boolean;
   /** What is known so far. */
@@ -113,31 +117,96 @@ export interface Scheduling {
 
 /** Starts on the schedule of a job. Nothing is searched until `step` is called. Never throws on any job. */
 export function createScheduling(job: Job, works: readonly WorkTracks[], options: ScheduleOptions = {}): Scheduling {
-  const built = buildProblem(job, works);
+  return schedulingOf(buildProblem(job, works), undefined, options);
+}
+
+/**
+ * Starts on the schedule of a problem.
+ * @param before scheduling of an earlier text: where the problem is the same, its search goes on instead of a new one
+ */
+export function schedulingOf(built: Built, before?: Scheduling, options: ScheduleOptions = {}): Scheduling {
+  const known = before as InProgress | undefined;
+  const resumed = known && isSameSearch(known.built, built) ? known.run : undefined;
+  return new InProgress(built, resumed ?? startOf(built, options), resumed !== undefined);
+}
+
+/** A search and what it has found; the same for all texts that ask for the same schedule. */
+interface Run {
+  readonly found: Found;
+  readonly phases: Phase | undefined;
+  /** The first call only runs up to the first pause. */
+  begun: boolean;
+  done: boolean;
+}
+
+function startOf(built: Built, options: ScheduleOptions): Run {
   const found: Found = { conflicts: 0, searched: false };
   const phases = isWorthwhile(built) ? search(built, found, options.conflicts ?? DEFAULT_CONFLICTS) : undefined;
-  let done = phases === undefined;
-  // The first call only runs up to the first pause.
-  let begun = false;
-  let last: { readonly at: string; readonly schedule: Schedule } | undefined;
-  return {
-    get done() {
-      return done;
-    },
-    step(conflicts) {
-      if (!done && phases) {
-        if (!begun) done = phases.next(0).done === true;
-        begun = true;
-        if (!done) done = phases.next(Math.max(1, conflicts)).done === true;
-      }
-      return done;
-    },
-    schedule() {
-      const at = `${done} ${found.conflicts} ${found.starts?.join()}`;
-      if (last?.at !== at) last = { at, schedule: scheduleOf(built, found, done) };
-      return last.schedule;
-    },
-  };
+  return { found, phases, begun: false, done: phases === undefined };
+}
+
+class InProgress implements Scheduling {
+  readonly built: Built;
+  readonly run: Run;
+  readonly resumed: boolean;
+  private last: { readonly at: string; readonly schedule: Schedule } | undefined;
+
+  constructor(built: Built, run: Run, resumed: boolean) {
+    this.built = built;
+    this.run = run;
+    this.resumed = resumed;
+  }
+
+  get done(): boolean {
+    return this.run.done;
+  }
+
+  step(conflicts: number): boolean {
+    const { run } = this;
+    if (!run.done && run.phases) {
+      if (!run.begun) run.done = run.phases.next(0).done === true;
+      run.begun = true;
+      if (!run.done) run.done = run.phases.next(Math.max(1, conflicts)).done === true;
+    }
+    return run.done;
+  }
+
+  schedule(): Schedule {
+    const { found, done } = this.run;
+    const at = `${done} ${found.conflicts} ${found.starts?.join()}`;
+    if (this.last?.at !== at) this.last = { at, schedule: scheduleOf(this.built, found, done) };
+    return this.last.schedule;
+  }
+}
+
+/** Whether the search for both has the same answer: all that it reads is the same, whatever the texts say besides. */
+function isSameSearch(a: Built, b: Built): boolean {
+  return (
+    a.zero === b.zero &&
+    a.tasks.length === b.tasks.length &&
+    a.tasks.every((task, i) => isSameTask(task, b.tasks[i]!)) &&
+    isWorthwhile(a) === isWorthwhile(b) &&
+    equal(a.nights.map(searched), b.nights.map(searched)) &&
+    equal(a.problem, b.problem)
+  );
+}
+
+function isSameTask(a: Task, b: Task): boolean {
+  const closures = ({ plan }: Task) => plan.work.closure?.value.map(each => each.id).join('\n');
+  return (
+    a.id === b.id &&
+    a.bay === b.bay &&
+    a.step === b.step &&
+    a.does === b.does &&
+    a.onRunway === b.onRunway &&
+    a.duration === b.duration &&
+    a.plan.runway?.id === b.plan.runway?.id &&
+    closures(a) === closures(b)
+  );
+}
+
+function searched({ closure, ...night }: Night) {
+  return { ...night, closure: closure.id, on: closure.on?.value.map(each => each.id) };
 }
 
 /** The schedule of a job, to proof or to the end of the budget. */
@@ -150,20 +219,27 @@ export function scheduleToEnd(job: Job, works: readonly WorkTracks[], options: S
 }
 
 /** The tracks with every activity where the schedule has it; undefined where there is no schedule. */
-export function placedTracks(schedule: Schedule): readonly WorkTracks[] | undefined {
+export function placedTracks(
+  schedule: Schedule,
+  { keep }: Pick<Keeper, 'keep'> = withoutMemory(schedule.built.job),
+): readonly WorkTracks[] | undefined {
   const { starts, built } = schedule;
   if (!starts) return undefined;
   const at = new Map(built.tasks.map((task, i) => [task.id, starts[i]!] as const));
   const machines = new Map(schedule.activities.map(each => [each.id, each.machines] as const));
-  return built.works.map(work => {
+  return built.works.map((work, i) => {
     if (work.bays.length === 0) return work;
-    const bays = work.bays.map(bay => named(placedAt(bay, at), machines));
-    return {
-      ...work,
-      bays,
-      start: Math.min(...bays.map(each => each.start)),
-      end: Math.max(...bays.map(each => each.end)),
-    };
+    const ids = work.bays.flatMap(bay => bay.activities.map(each => each.id));
+    const inputs = [work, ...ids.flatMap(id => [at.get(id), machines.get(id)?.join('\n')])];
+    return keep(`placed ${i} ${work.plan.work.id}`, inputs, () => {
+      const bays = work.bays.map(bay => named(placedAt(bay, at), machines));
+      return {
+        ...work,
+        bays,
+        start: Math.min(...bays.map(each => each.start)),
+        end: Math.max(...bays.map(each => each.end)),
+      };
+    });
   });
 }
 

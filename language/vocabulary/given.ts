@@ -10,6 +10,11 @@ export interface Place {
   readonly end: number;
 }
 
+export function isPlace(value: object): value is Place {
+  const { file, start, end } = value as Partial<Place>;
+  return typeof file === 'string' && typeof start === 'number' && typeof end === 'number';
+}
+
 /** How a value came to be where it is used. */
 export type Origin =
   | { readonly by: 'own line' }

@@ -4,7 +4,7 @@
  */
 
 import type { Analysis } from '../../language/analysis/analyse.ts';
-import { blockName } from '../../language/evaluate/layers.ts';
+import { blockName, idPart } from '../../language/evaluate/layers.ts';
 import { fileOf } from '../../language/evaluate/places.ts';
 import type { Explained } from '../../language/explain/explain.ts';
 import { explainData, originText } from '../../language/explain/render.ts';
@@ -143,7 +143,7 @@ export function modelOf(analysis: Analysis | undefined, block: Block): AnyBlock 
 }
 
 function idOf(block: Block): string {
-  const name = blockName(block) || `${block.kind}@${block.$containerIndex ?? 0}`;
+  const name = idPart(block);
   return isBlock(block.$container) ? `${idOf(block.$container)}.${name}` : `${fileOf(block)}#${name}`;
 }
 

@@ -6,7 +6,6 @@
  * in itself until nobody holds it any more.
  */
 import {
-  AstUtils,
   createDefaultCoreModule,
   createDefaultSharedCoreModule,
   DocumentState,
@@ -19,9 +18,9 @@ import {
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { type Analysis, analyse } from '../../language/analysis/analyse.ts';
 import type { Document } from '../../language/generated/ast.ts';
-import { isArgument, isReference } from '../../language/generated/ast.ts';
 import { BroomlineGeneratedModule, BroomlineGeneratedSharedModule } from '../../language/generated/module.ts';
 import { isInside } from '../../language/grammar/imports.ts';
+import type { BroomLinker } from '../../language/grammar/linking.ts';
 import {
   type BroomlineServices,
   type BroomlineSharedServices,
@@ -31,6 +30,7 @@ import {
   type Syntax,
 } from '../../language/grammar/services.ts';
 import { type BroomDocumentFactory, Loader } from '../../language/grammar/workspace.ts';
+import { Memory } from '../../language/job/memory.ts';
 import { nameRules } from '../../language/vocabulary/names.ts';
 
 export type BroomDocument = LangiumDocument<Document>;
@@ -61,6 +61,8 @@ export class Project {
   private readonly uses = new Map<string, readonly string[]>();
   private readonly usedBy = new Map<string, Set<string>>();
   private readonly memory = new Map<string, Known>();
+  /** What is kept from one text of an open file to the next. */
+  private readonly memories = new Map<string, Memory>();
   /** How often a file changed on disk, so that one that changes while it is read is noticed. */
   private readonly touches = new Map<string, number>();
   private readonly loader: Loader;
@@ -147,6 +149,7 @@ export class Project {
   close(address: string): void {
     const key = keyOf(address);
     this.buffers.delete(key);
+    this.memories.delete(key);
     this.stale.delete(key);
     this.forget(key);
     this.setRoots();
@@ -301,24 +304,32 @@ export class Project {
 
   private analyseNow(document: BroomDocument): Known {
     try {
-      this.link(document);
-      const options = { enough: this.patience(), ...(this.asOf !== undefined && { asOf: this.asOf }) };
+      // References are followed when they are read; the analysis wants those of the file itself followed beforehand.
+      (this.services.references.Linker as BroomLinker).linkNow(document);
+      const memory = this.memoryOf(document.uri.toString());
+      const options = {
+        enough: this.patience(),
+        ...(this.asOf !== undefined && { asOf: this.asOf }),
+        ...(memory && { memory }),
+      };
       const syntax = { names: this.names, imports: this.imports, shared: this.shared };
       return { analysis: analyse(document, syntax, options) };
     } catch (error) {
+      // Nobody knows in which state it was left.
+      this.memories.delete(document.uri.toString());
       return { fault: error instanceof Error ? (error.stack ?? error.message) : String(error) };
     }
   }
 
-  /** References are followed when they are read; the analysis wants those of the file itself followed beforehand. */
-  private link(document: BroomDocument): void {
-    this.services.references.Linker.unlink(document);
-    for (const node of AstUtils.streamAst(document.parseResult.value)) {
-      if (isReference(node)) {
-        void node.head?.ref;
-        for (const word of node.tail) void word.ref;
-      } else if (isArgument(node)) void node.parameter?.ref;
+  /** Only files that are open change at every key. */
+  private memoryOf(key: string): Memory | undefined {
+    if (!this.buffers.has(key)) return undefined;
+    let memory = this.memories.get(key);
+    if (!memory) {
+      memory = new Memory();
+      this.memories.set(key, memory);
     }
+    return memory;
   }
 
   // --- details ---

@@ -25,7 +25,19 @@ export default check({
   },
 });
 
+/** Remembered, since asking takes longer than all the rest of a check, and there are few. */
+const known = new Map<string, boolean>();
+
 function isTimeZone(zone: string): boolean {
+  let is = known.get(zone);
+  if (is === undefined) {
+    is = accepts(zone);
+    if (known.size < 1000) known.set(zone, is);
+  }
+  return is;
+}
+
+function accepts(zone: string): boolean {
   try {
     new Intl.DateTimeFormat('en', { timeZone: zone });
     // Offsets such as +01:00 are accepted as zones, but know no clock changes.

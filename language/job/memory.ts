@@ -1,0 +1,136 @@
+/**
+ * What was worked out for a text, kept for the next one. A result is used again where its inputs are the same objects and
+ * everything that was read of the job while it was made still says the same. So nobody has to list what a stage depends
+ * on, and nobody can forget an entry of such a list.
+ */
+import type { AnyBlock, Blocks, Job } from './job.ts';
+import { Readings } from './readings.ts';
+import { settle } from './settle.ts';
+
+/** Keeps results while one text is analysed. */
+export interface Keeper {
+  /** The job; in a memory, told with the objects of the job before. */
+  readonly job: Job;
+  /**
+   * The result that was kept under this name, or a new one.
+   * @param name unique among the results of a job
+   * @param inputs what the result is made from besides the job; compared by identity
+   * @param make makes it, from the job that it is handed and from nothing else that can change
+   */
+  readonly keep: <T>(name: string, inputs: readonly unknown[], make: (job: Job) => T) => T;
+  /** The result that was kept under a name before, whatever it was made from. */
+  readonly last: <T>(name: string) => T | undefined;
+}
+
+/** Keeps nothing. */
+export function withoutMemory(job: Job): Keeper {
+  return { job, keep: (_name, _inputs, make) => make(job), last: () => undefined };
+}
+
+/** The memory of one file; one text of it after another is analysed with it. */
+export class Memory {
+  readonly readings = new Readings();
+  private job: Job | undefined;
+  private before = new Map<string, Entry>();
+  private now = new Map<string, Entry>();
+
+  /** Begins with the job of a new text. Jobs and results of the text before are spent. */
+  begin(fresh: Job): Keeper {
+    const job = this.job ? settle(this.job, fresh) : fresh;
+    this.job = job;
+    // What the last text had no use for is forgotten.
+    this.before = this.now;
+    this.now = new Map();
+    return {
+      job,
+      keep: (name, inputs, make) => this.keep(job, name, inputs, make),
+      last: <T>(name: string) => (this.now.get(name) ?? this.before.get(name))?.value as T | undefined,
+    };
+  }
+
+  private keep<T>(job: Job, name: string, inputs: readonly unknown[], make: (job: Job) => T): T {
+    const known = this.now.get(name) ?? this.before.get(name);
+    if (known && sameInputs(known.inputs, inputs) && known.watched.holds(job)) {
+      known.watched.follow(job);
+      this.now.set(name, known);
+      return known.value as T;
+    }
+    const watched = new Watched(job);
+    const value = make(watched.job);
+    this.now.set(name, { inputs, watched, value });
+    return value;
+  }
+}
+
+interface Entry {
+  readonly inputs: readonly unknown[];
+  readonly watched: Watched;
+  readonly value: unknown;
+}
+
+function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
+  return a.length === b.length && a.every((each, i) => Object.is(each, b[i]));
+}
+
+/** A view of a job that notes what is read of it, and can follow to the job of a later text. */
+class Watched {
+  readonly job: Job;
+  private target: Job;
+  private readonly read = new Map<string, { readonly value: unknown; readonly of: (job: Job) => unknown }>();
+
+  constructor(job: Job) {
+    this.target = job;
+    const blocks = Object.defineProperties(
+      {},
+      Object.fromEntries(
+        Object.keys(job.blocks).map(key => [
+          key,
+          { enumerable: true, get: () => this.note(`blocks ${key}`, each => each.blocks[key as keyof Blocks]) },
+        ]),
+      ),
+    ) as Blocks;
+    const view = { blocks, byId: this.blocksById() };
+    this.job = Object.defineProperties(
+      view,
+      Object.fromEntries(
+        Object.keys(job)
+          .filter(key => !(key in view))
+          .map(key => [key, { enumerable: true, get: () => this.note(key, each => each[key as keyof Job]) }]),
+      ),
+    ) as unknown as Job;
+  }
+
+  /** Whether all that was read is in another job as it was. */
+  holds(job: Job): boolean {
+    for (const { value, of } of this.read.values()) if (of(job) !== value) return false;
+    return true;
+  }
+
+  /** From now on the view is one of this job, in which everything that was read is the same. */
+  follow(job: Job): void {
+    this.target = job;
+  }
+
+  private note(key: string, of: (job: Job) => unknown): unknown {
+    const value = of(this.target);
+    if (!this.read.has(key)) this.read.set(key, { value, of });
+    return value;
+  }
+
+  private blocksById(): Job['byId'] {
+    const all = () => this.note('byId', each => each.byId) as Job['byId'];
+    const of = (id: string) => this.note(`byId ${id}`, each => each.byId.get(id)) as AnyBlock | undefined;
+    return {
+      get: of,
+      has: id => of(id) !== undefined,
+      get size() {
+        return all().size;
+      },
+      forEach: (callback, self) => all().forEach(callback, self),
+      entries: () => all().entries(),
+      keys: () => all().keys(),
+      values: () => all().values(),
+      [Symbol.iterator]: () => all()[Symbol.iterator](),
+    };
+  }
+}

@@ -1,0 +1,186 @@
+/**
+ * What was read of a file's blocks, kept for the next text of it. A block whose syntax node is still there says what it
+ * said, as long as the names in it mean what they meant; only its places have to be brought to where it stands now.
+ *
+ * Only blocks and values of which nothing was to be reported are kept: what is wrong is read and said again each time.
+ */
+import type { AstNode, Reference as Link } from 'langium';
+import { fileOf } from '../evaluate/places.ts';
+import type { Block, Expression, Named, Property as PropertyNode } from '../generated/ast.ts';
+import { referencesIn } from '../grammar/linking.ts';
+import type { System } from '../units/index.ts';
+import type { Property } from '../vocabulary/define.ts';
+import { type Given, isPlace, type Place } from '../vocabulary/given.ts';
+import { kinds, propertyOf } from '../vocabulary/index.ts';
+import { nameRules } from '../vocabulary/names.ts';
+import type { AnyBlock } from './job.ts';
+
+/** What a value of a property hangs on, where no name stands in it. */
+export interface ValueKey {
+  readonly node: PropertyNode;
+  readonly property: Property;
+  /** What the block does, where that decides how its values are read. */
+  readonly variant: string | undefined;
+  readonly system: System;
+}
+
+/** Where a statement at the top of a file stands. */
+type Offset = (item: AstNode) => number;
+
+export class Readings {
+  private readonly values = new WeakMap<PropertyNode, KeptValue>();
+  private readonly blocks = new WeakMap<Block, KeptBlock>();
+
+  /** The value of a property as it was read before, where it stands now. */
+  value({ node, property, variant, system }: ValueKey, offset: Offset): Given<unknown> | undefined {
+    const kept = this.values.get(node);
+    if (kept?.property !== property || kept.variant !== variant || kept.system !== system) return undefined;
+    kept.where.moveTo(offset);
+    return kept.given;
+  }
+
+  keepValue(key: ValueKey, kind: string, given: Given<unknown>, offset: Offset): void {
+    if (!isLiteral(key, kind)) return;
+    const where = Where.of(topOf(key.node), [given.place, ...placesIn(given.value)], offset);
+    if (where) this.values.set(key.node, { ...key, given, where });
+  }
+
+  /**
+   * The model of a block at the top of a file as it was made before, where it stands now.
+   * @param id the id it has now: one without a name is counted among its neighbours
+   * @param isSound whether a block can be named
+   */
+  block(
+    node: Block,
+    id: string,
+    system: System,
+    offset: Offset,
+    isSound: (block: Block) => boolean,
+  ): AnyBlock | undefined {
+    const kept = this.blocks.get(node);
+    if (kept?.system !== system || kept.model.id !== id) return undefined;
+    for (const { link, target } of kept.links) {
+      if (link.ref !== target) return undefined;
+      // A block that is like itself by some way is none that can be named.
+      if (target?.$type === 'Block' && target.parent && topOf(target) !== node && !isSound(target)) return undefined;
+    }
+    kept.where.moveTo(offset);
+    return kept.model;
+  }
+
+  /** Keeps the model of a block that stands by itself: what it names is in it, or only its name counts. */
+  keepBlock(node: Block, system: System, model: AnyBlock, offset: Offset): void {
+    const links: KeptBlock['links'][number][] = [];
+    for (const { container, reference } of referencesIn(node)) {
+      const link = reference as Link<Named>;
+      const target = link.ref;
+      if (target !== undefined && topOf(target) !== node && !isNameOnly(container, target)) return;
+      links.push({ link, target });
+    }
+    const where = Where.of(node, placesIn(model), offset);
+    if (where) this.blocks.set(node, { system, model, links, where });
+  }
+}
+
+interface KeptValue extends ValueKey {
+  readonly given: Given<unknown>;
+  readonly where: Where;
+}
+
+interface KeptBlock {
+  readonly system: System;
+  readonly model: AnyBlock;
+  /** The names in it, and what they meant. */
+  readonly links: readonly { readonly link: Link<Named>; readonly target: Named | undefined }[];
+  readonly where: Where;
+}
+
+/** Places that all lie in one statement at the top of a file, and move with it. */
+class Where {
+  private readonly item: AstNode;
+  private readonly places: readonly { readonly place: Place; readonly from: number; readonly to: number }[];
+  private at: number;
+
+  private constructor(item: AstNode, places: Iterable<Place>, at: number) {
+    this.item = item;
+    this.places = Array.from(places, place => ({ place, from: place.start - at, to: place.end - at }));
+    this.at = at;
+  }
+
+  /** Undefined where one of them lies elsewhere. */
+  static of(item: AstNode, places: readonly Place[], offset: Offset): Where | undefined {
+    const at = offset(item);
+    const end = item.$cstNode?.end ?? at;
+    const file = fileOf(item);
+    const own = new Set(places);
+    for (const place of own) if (place.file !== file || place.start < at || place.end > end) return undefined;
+    return new Where(item, own, at);
+  }
+
+  moveTo(offset: Offset): void {
+    const at = offset(this.item);
+    if (at === this.at) return;
+    // Not by how far: a value is kept by itself and with its block, and both bring its place along.
+    for (const { place, from, to } of this.places) Object.assign(place, { start: at + from, end: at + to });
+    this.at = at;
+  }
+}
+
+function placesIn(value: unknown): readonly Place[] {
+  const found: Place[] = [];
+  const visit = (each: unknown): void => {
+    if (typeof each !== 'object' || each === null) return;
+    if (isPlace(each)) found.push(each);
+    else for (const inner of Object.values(each)) visit(inner);
+  };
+  visit(value);
+  return found;
+}
+
+/** The statement at the top of its file in which a node stands. */
+function topOf(node: AstNode): AstNode {
+  let at = node;
+  while (at.$container?.$container) at = at.$container;
+  return at;
+}
+
+/** Whether a reference to a block elsewhere says no more than which block it is, or what its own lines say. */
+function isNameOnly(reference: AstNode, target: Named): boolean {
+  if (target.$type !== 'Block' || target.$container.$type !== 'Document') return false;
+  for (let at: AstNode | undefined = reference; at; at = at.$container) {
+    if (at.$type !== 'Property') continue;
+    const { name, $container: block } = at as PropertyNode;
+    const kind = block.$type === 'Block' ? kinds.get(block.kind) : undefined;
+    const type = kind && propertyOf(kind, name)?.property.type.is;
+    // A property that no kind knows is no part of the model: the machine that a work binds to a role.
+    if (type === 'fromEnd') return target.parent === undefined;
+    return !type || type === 'names' || type === 'machines' || type === 'call';
+  }
+  // In a condition, which is judged and not read.
+  return true;
+}
+
+/** Whether a value says by itself what it is: no name stands in it, only numbers, texts and words of the vocabulary. */
+function isLiteral({ node, property }: ValueKey, kind: string): boolean {
+  const { value } = node;
+  if (value.$type === 'Table' || property.type.is === 'words' || property.type.is === 'flag') return true;
+  const isPlain = (part: Expression): boolean => {
+    switch (part.$type) {
+      case 'Quantity':
+      case 'Text':
+      case 'DateLiteral':
+      case 'ClockLiteral':
+      case 'RatioLiteral':
+        return true;
+      case 'Unary':
+        return isPlain(part.operand);
+      case 'Binary':
+        return isPlain(part.left) && isPlain(part.right);
+      case 'Reference':
+        return !part.call && part.tail.length === 0 && nameRules.isPlainWord(kind, node.name, part.head.$refText);
+      default:
+        return false;
+    }
+  };
+  return value.items.every(item => item.parts.every(isPlain));
+}

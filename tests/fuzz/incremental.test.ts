@@ -1,0 +1,143 @@
+/** An analysis that builds on that of the text before says what an analysis from nothing says. */
+import fc from 'fast-check';
+import { URI } from 'langium';
+import { expect, test } from 'vitest';
+import type { Analysis } from '../../language/analysis/analyse.ts';
+import { asFileSystem } from '../../server/environment.ts';
+import { Project } from '../../server/project/project.ts';
+import { memoryFiles, ROOT, uriOf } from '../editor/client.ts';
+import { exampleFiles } from '../editor/examples.ts';
+
+const examples = exampleFiles();
+
+async function opened(texts: Readonly<Record<string, string>>): Promise<Project> {
+  const project = new Project(asFileSystem(memoryFiles(new Map(Object.entries(texts)))));
+  project.setFolders([URI.parse(ROOT)]);
+  for (const [name, text] of Object.entries(texts)) project.open(uriOf(name), 'broomline', 1, text);
+  return project;
+}
+
+async function analysisOf(project: Project, name: string): Promise<Analysis> {
+  const known = project.known((await project.ready(uriOf(name)))!);
+  if ('fault' in known) throw new Error(known.fault);
+  return known.analysis;
+}
+
+/** Everything an analysis says, in a form that can be compared; functions by their presence. */
+function said({ job, quantities, schedule, review, works, exposures, findings }: Analysis): unknown {
+  const { built: _, ...planned } = schedule;
+  const plain = (_key: string, value: unknown): unknown => {
+    if (typeof value === 'function') return 'function';
+    if (typeof value === 'number' && !Number.isFinite(value)) return String(value);
+    if (value instanceof Map) return [...value];
+    if (value instanceof Set) return [...value];
+    return value;
+  };
+  const text = (part: unknown) => JSON.parse(JSON.stringify(part, plain) ?? 'null') as unknown;
+  return {
+    blocks: text(job.blocks),
+    ids: [...job.byId.keys()],
+    plans: text(job.plans),
+    problems: text(job.problems),
+    requirements: text(job.requirements),
+    waivers: text(job.waivers),
+    quantities: [...quantities].map(([path, { inputs, ...rest }]) => [path, text(rest), inputs.map(each => each.path)]),
+    schedule: text({ ...planned, calendar: undefined }),
+    review: text(review),
+    works: text(
+      works.map(({ plan, ...rest }) => [plan.work.id, rest.start, rest.end, rest.bays.map(bay => bay.activities)]),
+    ),
+    exposures: text(exposures.map(each => each.exposure)),
+    findings: text(findings),
+  };
+}
+
+type Edit = (text: string) => string;
+
+/** A number of the text becomes another one, as when a value is tried. */
+const numbers = fc.record({ at: fc.nat(), by: fc.constantFrom('5', '1', '20', '0', '2.5') }).map(
+  ({ at, by }): Edit =>
+    text => {
+      const found = [...text.matchAll(/(?<![\w"-])\d+(?:\.\d+)?(?![\w"-])/g)];
+      const chosen = found[at % Math.max(1, found.length)];
+      return chosen ? text.slice(0, chosen.index) + by + text.slice(chosen.index + chosen[0].length) : text;
+    },
+);
+/** A line goes, comes twice, or changes places with the next one. */
+const lines = fc.record({ at: fc.nat(), how: fc.constantFrom('drop', 'double', 'swap', 'comment', 'blank') }).map(
+  ({ at, how }): Edit =>
+    text => {
+      const all = text.split('\n');
+      const i = at % all.length;
+      const line = all[i]!;
+      if (how === 'drop') all.splice(i, 1);
+      else if (how === 'double') all.splice(i, 0, line);
+      else if (how === 'comment') all[i] = `// ${line}`;
+      else if (how === 'blank') all.splice(i, 0, '');
+      else if (i + 1 < all.length) all.splice(i, 2, all[i + 1]!, line);
+      return all.join('\n');
+    },
+);
+/** A block at the top goes to the end, or goes. */
+const blocks = fc.record({ at: fc.nat(), keep: fc.boolean() }).map(
+  ({ at, keep }): Edit =>
+    text => {
+      const found = [...text.matchAll(/^[a-z-]+ .*\{\n(?: .*\n|\n)*\}\n/gm)];
+      const chosen = found[at % Math.max(1, found.length)];
+      if (!chosen) return text;
+      const rest = text.slice(0, chosen.index) + text.slice(chosen.index + chosen[0].length);
+      return keep ? `${rest}\n${chosen[0]}` : rest;
+    },
+);
+/** A name becomes another one everywhere. */
+const names = fc.record({ at: fc.nat(), to: fc.constantFrom('Other', 'North', 'Sprayer1') }).map(
+  ({ at, to }): Edit =>
+    text => {
+      const found = [...text.matchAll(/^ *[a-z-]+ +([A-Z]\w*)/gm)];
+      const name = found[at % Math.max(1, found.length)]?.[1];
+      return name ? text.replaceAll(new RegExp(`\\b${name}\\b`, 'g'), to) : text;
+    },
+);
+const characters = fc.record({ at: fc.nat(), text: fc.constantFrom(' ', '}', '{', ':', 'x', '\n', '', '"') }).map(
+  ({ at, text: added }): Edit =>
+    text => {
+      const i = at % (text.length + 1);
+      return text.slice(0, i) + added + text.slice(i + (added === '' ? 1 : 0));
+    },
+);
+
+const edit = fc.oneof(
+  { weight: 5, arbitrary: numbers },
+  { weight: 3, arbitrary: lines },
+  { weight: 2, arbitrary: blocks },
+  names,
+  characters,
+);
+
+test('after any edits, in the job or in what it brings in, both say the same', async () => {
+  const jobs = Object.keys(examples).filter(name => /^job /m.test(examples[name]!));
+  await fc.assert(
+    fc.asyncProperty(
+      fc.constantFrom(...jobs),
+      fc.array(fc.record({ edit, library: fc.nat(9) }), { minLength: 1, maxLength: 6 }),
+      async (main, edits) => {
+        const texts = { ...examples };
+        const project = await opened(texts);
+        await analysisOf(project, main);
+        const used = [...project.loadedDocuments()].map(each => each.uri.toString().replace(`${ROOT}/`, ''));
+        let version = 1;
+        for (const { edit: change, library } of edits) {
+          // Mostly the job itself.
+          const others = used.filter(each => each !== main);
+          const name = library < 2 && others.length > 0 ? others[library % others.length]! : main;
+          texts[name] = change(texts[name]!);
+          project.change(uriOf(name), ++version, [{ text: texts[name]! }]);
+          const known = said(await analysisOf(project, main));
+          const anew = said(await analysisOf(await opened(texts), main));
+          expect(known).toEqual(anew);
+        }
+      },
+    ),
+    { numRuns: 25 },
+  );
+}, 600_000);
