@@ -195,7 +195,10 @@ export function App({ channel }: { channel: Channel }) {
   latest.current = { data: shown, view: safeView, layout };
 
   useEffect(() => {
-    if (view && data) channel.keep({ view, job: data.job, file: data.file, tables: opened });
+    if (!view || !data) return undefined;
+    // Not for every frame of a clock that plays: the host hears of each.
+    const timer = setTimeout(() => channel.keep({ view, job: data.job, file: data.file, tables: opened }), 100);
+    return () => clearTimeout(timer);
   }, [channel, view, data, opened]);
 
   // ── what is done ──
