@@ -383,7 +383,7 @@ function bayLabels(bay: BayPicture, { data, layout, room, view: { night }, t }: 
       if (room.take({ ...box, w: box.w + 14 })) {
         labels.push(
           <>
-            <T x={at} y={y} anchor="middle" bold {...(bad && { tone: 'bad' })}>
+            <T x={at} y={y} anchor="middle" bold halo {...(bad && { tone: 'bad' })}>
               {text}
             </T>
             <Sign kind={bad ? 'under' : 'kept'} x={at + w / 2 + 9} y={y - 4} size={10} />
