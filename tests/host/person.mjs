@@ -320,7 +320,8 @@ async function asPerson(page, step, { title, kind, least, brief, picture }) {
     await opened.locator('summary').click();
     assert.equal(await hours.getAttribute('aria-pressed'), 'true');
     const was = await inside.locator('main svg').first().getAttribute('aria-label');
-    // An editor writes down what is open when its window is left; a browser gives it no time for that while it closes.
+    // The preview keeps what is looked at once it rests. An editor writes that down when its window is left; a browser gives it no time for that while it closes.
+    await page.waitForTimeout(500);
     await leaveWindow(page);
     await page.reload();
     await inside.locator('[data-thing^="bay/"]').first().waitFor({ timeout: 30_000 });
