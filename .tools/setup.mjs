@@ -54,9 +54,9 @@ function lockHash() {
  * Runs a script with Node 22 and the packages' commands on the path.
  * `quiet` keeps its output back unless it fails. Returns the exit status.
  */
-export function run(script, args = [], { quiet = false, env = {} } = {}) {
+export function run(script, args = [], { quiet = false, env = {}, flags = [] } = {}) {
   const path = `${join(root, 'node_modules', '.bin')}${delimiter}${process.env.PATH ?? ''}`;
-  const child = spawnSync(node, [join(root, script), ...args], {
+  const child = spawnSync(node, [...flags, join(root, script), ...args], {
     cwd: root,
     stdio: quiet ? ['ignore', 'pipe', 'pipe'] : 'inherit',
     encoding: 'utf8',

@@ -16,7 +16,7 @@ import { assembleJob } from '../job/assemble.ts';
 import type { Job } from '../job/job.ts';
 import { type Keeper, type Memory, withoutMemory } from '../job/memory.ts';
 import { analyseQuantities, lookupIn } from '../quantities/quantities.ts';
-import { buildProblem } from '../schedule/build.ts';
+import { type Built, buildProblem } from '../schedule/build.ts';
 import { type Review, reviewOf } from '../schedule/review.ts';
 import { placedTracks, type Schedule, type Scheduling, schedulingOf } from '../schedule/schedule.ts';
 import type { System } from '../units/index.ts';
@@ -66,7 +66,7 @@ export function analyse(
   const fresh = assembleJob({
     main: document,
     problems: [...syntaxProblems(document), ...importProblems(imports, document)],
-    namesAt: reference => namesAt(reference, syntax),
+    namesAt: namesFrom(syntax),
     ...(options.system && { system: options.system }),
     ...(options.memory && { readings: options.memory.readings }),
     standing: imports.flatMap(each => {
@@ -75,13 +75,12 @@ export function analyse(
     }),
   });
   const keeper = options.memory?.begin(fresh) ?? withoutMemory(fresh);
-  const { job, keep, last } = keeper;
+  const { job, keep } = keeper;
   const unscheduled = job.plans.map((plan, i) =>
     keep(`tracks ${i} ${plan.work.id}`, [plan], known => tracksOf(plan, known)),
   );
   const built = keep('problem', unscheduled, known => buildProblem(known, unscheduled));
-  const before = last<Scheduling>('scheduling');
-  const scheduling = keep('scheduling', [built], () => schedulingOf(built, before));
+  const scheduling = schedulingFor(built, keeper);
   const context: Context = {
     keeper,
     unscheduled,
@@ -127,8 +126,10 @@ function analysisAfter(context: Context, conflicts: number, enough: () => boolea
     lookup: lookupIn(computed),
     system: job.system,
     textOf,
+    keep,
     ...(asOf !== undefined && { asOf }),
   });
+  keeper.done();
   return {
     job,
     quantities,
@@ -150,8 +151,17 @@ function analysisAfter(context: Context, conflicts: number, enough: () => boolea
 /** Conflicts between two looks at whether the search is done. */
 const SLICE = 25;
 
-function* namesAt(reference: Reference, syntax: Pick<Syntax, 'names'>): Generator<string> {
-  for (const visible of syntax.names.visibleNames(reference)) yield visible.name;
+/** The search for a schedule; that of the text before where it asks for the same. */
+function schedulingFor(built: Built, { keep, last }: Keeper): Scheduling {
+  const before = last<Scheduling>('scheduling');
+  return keep('scheduling', [built], () => schedulingOf(built, before));
+}
+
+/** Names that could be meant at a reference. The job keeps this function, so nothing else may be in its reach. */
+function namesFrom(syntax: Pick<Syntax, 'names'>): (reference: Reference) => Iterable<string> {
+  return function* (reference) {
+    for (const visible of syntax.names.visibleNames(reference)) yield visible.name;
+  };
 }
 
 /** What the parser found, with the file it stands in. */

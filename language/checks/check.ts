@@ -7,6 +7,7 @@
 import type { Explained } from '../explain/explain.ts';
 import type { BayExposure, WorkTracks } from '../exposure/fromTracks.ts';
 import type { Job, Lookup } from '../job/job.ts';
+import type { Keeper } from '../job/memory.ts';
 import type { Review } from '../schedule/review.ts';
 import type { Schedule } from '../schedule/schedule.ts';
 import type { SourceId } from '../sources/sources.ts';
@@ -34,6 +35,8 @@ export interface Results {
   readonly system: System;
   /** Text of the job's files, for fixes. */
   readonly textOf: (file: string) => string;
+  /** Keeps what was tried for a cure from one text to the next. */
+  readonly keep?: Keeper['keep'];
   /** The date on which waivers and ages are judged, ISO; the job's own date by default. */
   readonly asOf?: string;
 }

@@ -538,3 +538,16 @@ export function bindRole({ about, data }: Problem, results: Results): readonly F
       addLine(results, plan?.work, `${role!.name}: ${machine.name}`, `Let ${machine.name} be the ${role!.name}`),
     );
 }
+
+/**
+ * What trying changes came to. It takes longer than all checks together, so it is kept for the next text.
+ * @param inputs all that it is made from besides the job
+ */
+export function tried<T>(
+  { job, keep }: Results,
+  name: string,
+  inputs: readonly unknown[],
+  make: (job: Results['job']) => T,
+): T {
+  return keep ? keep(`tried ${name}`, inputs, make) : make(job);
+}

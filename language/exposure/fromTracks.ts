@@ -112,24 +112,34 @@ export function tracksOf(plan: Plan, job: Job, options: TrackOptions = {}): Work
   return { ...laid, problems: [...laid.problems, { kind: 'no bay fits', value: mostAutoBays, work: plan.work.name }] };
 }
 
-/** The fewest equal bays whose points keep the longest residence; undefined where not even the shortest bays do. */
+/** The fewest equal bays whose points keep the longest residence, one less of which does not; undefined where not even the shortest bays do. */
 export function fewestBays(plan: Plan, job: Job, ground = workGround(job, plan)): number | undefined {
   if (!ground) return undefined;
   const fits = (count: number): boolean => {
-    const { bays } = laidOut(plan, job, ground, count, undefined, 0, 'auto');
-    return bays.every(bay => {
-      const most = bay.limits.residence;
-      const { residence } = exposureOf(bay).exposure;
-      return most === undefined || !residence || residence.greatest.seconds <= most * (1 + 1e-12);
+    const stretches = baysOf(plan, ground, count, undefined);
+    // Bay by bay: the first that stands too long is enough to know.
+    return stretches.every(({ bay, slabs }, i) => {
+      const { limits, exposure: gone } = placeBay(job, plan, bay, slabs, {
+        start: 0,
+        last: i === stretches.length - 1,
+      });
+      const most = limits.residence;
+      return most === undefined || !gone.residence || gone.residence.greatest.seconds <= most * (1 + 1e-12);
     });
   };
-  // Shorter bays stand shorter, but for the odd refill: double until it fits, then step back as far as it does.
+  // Shorter bays stand shorter, but for the odd refill: double until it fits, then halve between.
+  let tooFew = 0;
   let fitting = 1;
   while (!fits(fitting)) {
     if (fitting >= mostAutoBays) return undefined;
+    tooFew = fitting;
     fitting = Math.min(mostAutoBays, fitting * 2);
   }
-  while (fitting > 1 && fits(fitting - 1)) fitting--;
+  while (fitting - tooFew > 1) {
+    const middle = Math.floor((tooFew + fitting) / 2);
+    if (fits(middle)) fitting = middle;
+    else tooFew = middle;
+  }
   return fitting;
 }
 

@@ -57,7 +57,10 @@ function targetOf(names: Names, info: ReferenceInfo): Named | undefined {
 /** Descriptions of named nodes, made once for each text they stand in: a change moves nodes from one tree to the next. */
 export class Descriptions {
   private readonly services: LangiumCoreServices;
-  private readonly made = new WeakMap<AstNode, { readonly root: AstNode; readonly description: AstNodeDescription }>();
+  private readonly made = new WeakMap<
+    AstNode,
+    { readonly root: WeakRef<AstNode>; readonly description: AstNodeDescription }
+  >();
 
   constructor(services: LangiumCoreServices) {
     this.services = services;
@@ -66,9 +69,9 @@ export class Descriptions {
   of(node: Named): AstNodeDescription {
     const root = AstUtils.findRootNode(node);
     const known = this.made.get(node);
-    if (known?.root === root) return known.description;
+    if (known?.root.deref() === root) return known.description;
     const description = this.services.workspace.AstNodeDescriptionProvider.createDescription(node, node.name);
-    this.made.set(node, { root, description });
+    this.made.set(node, { root: new WeakRef(root), description });
     return description;
   }
 }

@@ -20,11 +20,13 @@ export interface Keeper {
   readonly keep: <T>(name: string, inputs: readonly unknown[], make: (job: Job) => T) => T;
   /** The result that was kept under a name before, whatever it was made from. */
   readonly last: <T>(name: string) => T | undefined;
+  /** All is made: what the text had no use for is forgotten. */
+  readonly done: () => void;
 }
 
 /** Keeps nothing. */
 export function withoutMemory(job: Job): Keeper {
-  return { job, keep: (_name, _inputs, make) => make(job), last: () => undefined };
+  return { job, keep: (_name, _inputs, make) => make(job), last: () => undefined, done: () => {} };
 }
 
 /** The memory of one file; one text of it after another is analysed with it. */
@@ -38,13 +40,13 @@ export class Memory {
   begin(fresh: Job): Keeper {
     const job = this.job ? settle(this.job, fresh) : fresh;
     this.job = job;
-    // What the last text had no use for is forgotten.
     this.before = this.now;
     this.now = new Map();
     return {
       job,
       keep: (name, inputs, make) => this.keep(job, name, inputs, make),
       last: <T>(name: string) => (this.now.get(name) ?? this.before.get(name))?.value as T | undefined,
+      done: () => this.before.clear(),
     };
   }
 
@@ -55,6 +57,8 @@ export class Memory {
       this.now.set(name, known);
       return known.value as T;
     }
+    // What has to be made anew is let go first: the less is alive, the less the collector has to look after.
+    this.before.delete(name);
     const watched = new Watched(job);
     const value = make(watched.job);
     this.now.set(name, { inputs, watched, value });
@@ -80,24 +84,25 @@ class Watched {
 
   constructor(job: Job) {
     this.target = job;
-    const blocks = Object.defineProperties(
-      {},
-      Object.fromEntries(
-        Object.keys(job.blocks).map(key => [
-          key,
-          { enumerable: true, get: () => this.note(`blocks ${key}`, each => each.blocks[key as keyof Blocks]) },
-        ]),
-      ),
-    ) as Blocks;
-    const view = { blocks, byId: this.blocksById() };
-    this.job = Object.defineProperties(
-      view,
-      Object.fromEntries(
-        Object.keys(job)
-          .filter(key => !(key in view))
-          .map(key => [key, { enumerable: true, get: () => this.note(key, each => each[key as keyof Job]) }]),
-      ),
-    ) as unknown as Job;
+    const blocks = this.view<Blocks>(
+      each => each.blocks,
+      key => this.note(`blocks ${String(key)}`, each => each.blocks[key]),
+    );
+    const byId = this.blocksById();
+    this.job = this.view<Job>(
+      each => each,
+      key => (key === 'blocks' ? blocks : key === 'byId' ? byId : this.note(String(key), each => each[key])),
+    );
+  }
+
+  /** An object with the keys of a part of the job, and no job in it: a result that is kept must not keep an old one. */
+  private view<T extends object>(part: (job: Job) => T, get: (key: keyof T) => unknown): T {
+    return new Proxy({} as T, {
+      get: (_, key) => get(key as keyof T),
+      has: (_, key) => key in part(this.target),
+      ownKeys: () => Reflect.ownKeys(part(this.target)),
+      getOwnPropertyDescriptor: (_, key) => ({ value: get(key as keyof T), enumerable: true, configurable: true }),
+    });
   }
 
   /** Whether all that was read is in another job as it was. */

@@ -92,6 +92,8 @@ export function createModels(options: ModelOptions): Models {
   const found = new Map<Layers, ReadonlyMap<string, FoundProperty>>();
   const headings = new Map<Block, Place>();
   const offsets = new Map<AstNode, number>();
+  /** The work that calls a method, by the layers of the method as it is called. */
+  const callers = new Map<Layers, Block>();
   const givens = new Map<Layers, Map<string, Given<unknown> | undefined | 'busy'>>();
 
   /** Where a statement at the top of a file stands; many ask. */
@@ -174,6 +176,7 @@ export function createModels(options: ModelOptions): Models {
       layers: base.layers.map(layer => ({ ...layer, arguments: new Map([...layer.arguments, ...bound]) })),
     };
     ids.set(layers, id);
+    if (scope.owner) callers.set(layers, scope.owner.node);
     return layers;
   }
 
@@ -488,15 +491,32 @@ export function createModels(options: ModelOptions): Models {
     if (known) return known;
     const kind = kinds.get(layers.node.kind);
     if (!kind) return undefined;
+    return kept(layers, kind) ?? newModel(layers, kind);
+  }
+
+  /** The model as it was made for a text before, or made now and kept for the next; undefined for what can't be kept. */
+  function kept(layers: Layers, kind: BlockKind): AnyBlock | undefined {
     const { readings } = options;
-    const itself = plain.get(layers.node) === layers && !layers.parent && !layers.node.parent;
-    if (!readings || !itself) return newModel(layers, kind);
+    const { node } = layers;
+    if (!readings || layers.parent || layers.layers.length > 1 || node.parent) return undefined;
     const before = reported;
-    const kept = readings.block(layers.node, idOf(layers), system, offsetOf, block => layersOf(block) !== undefined);
-    if (kept) models.set(layers, kept);
-    const model = kept ?? newModel(layers, kind);
-    if (!kept && reported === before) readings.keepBlock(layers.node, system, model, offsetOf);
-    return model;
+    const isSound = (block: Block): boolean => layersOf(block) !== undefined;
+    const work = callers.get(layers);
+    if (work) {
+      const values = [...layers.layers[0]!.arguments.values()].map(each => each.value);
+      const call = { work, method: node, values };
+      const model = readings.call(call, idOf(layers), system, offsetOf, isSound);
+      if (model) models.set(layers, model);
+      const made = model ?? newModel(layers, kind);
+      if (!model && reported === before) readings.keepCall(call, system, made, offsetOf);
+      return made;
+    }
+    if (plain.get(node) !== layers) return undefined;
+    const model = readings.block(node, idOf(layers), system, offsetOf, isSound);
+    if (model) models.set(layers, model);
+    const made = model ?? newModel(layers, kind);
+    if (!model && reported === before) readings.keepBlock(node, system, made, offsetOf);
+    return made;
   }
 
   function newModel(layers: Layers, kind: BlockKind): AnyBlock {

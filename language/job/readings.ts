@@ -6,7 +6,7 @@
  */
 import type { AstNode, Reference as Link } from 'langium';
 import { fileOf } from '../evaluate/places.ts';
-import type { Block, Expression, Named, Property as PropertyNode } from '../generated/ast.ts';
+import type { Block, Expression, Named, Phrase, Property as PropertyNode } from '../generated/ast.ts';
 import { referencesIn } from '../grammar/linking.ts';
 import type { System } from '../units/index.ts';
 import type { Property } from '../vocabulary/define.ts';
@@ -30,6 +30,8 @@ type Offset = (item: AstNode) => number;
 export class Readings {
   private readonly values = new WeakMap<PropertyNode, KeptValue>();
   private readonly blocks = new WeakMap<Block, KeptBlock>();
+  /** Methods as works call them, by the work. */
+  private readonly calls = new WeakMap<Block, KeptCall>();
 
   /** The value of a property as it was read before, where it stands now. */
   value({ node, property, variant, system }: ValueKey, offset: Offset): Given<unknown> | undefined {
@@ -41,7 +43,7 @@ export class Readings {
 
   keepValue(key: ValueKey, kind: string, given: Given<unknown>, offset: Offset): void {
     if (!isLiteral(key, kind)) return;
-    const where = Where.of(topOf(key.node), [given.place, ...placesIn(given.value)], offset);
+    const where = Where.of([topOf(key.node)], [given.place, ...placesIn(given.value)], offset);
     if (where) this.values.set(key.node, { ...key, given, where });
   }
 
@@ -58,28 +60,70 @@ export class Readings {
     isSound: (block: Block) => boolean,
   ): AnyBlock | undefined {
     const kept = this.blocks.get(node);
-    if (kept?.system !== system || kept.model.id !== id) return undefined;
-    for (const { link, target } of kept.links) {
-      if (link.ref !== target) return undefined;
-      // A block that is like itself by some way is none that can be named.
-      if (target?.$type === 'Block' && target.parent && topOf(target) !== node && !isSound(target)) return undefined;
-    }
+    if (kept?.system !== system || kept.model.id !== id || !holds(kept.links, node, isSound)) return undefined;
     kept.where.moveTo(offset);
     return kept.model;
   }
 
   /** Keeps the model of a block that stands by itself: what it names is in it, or only its name counts. */
   keepBlock(node: Block, system: System, model: AnyBlock, offset: Offset): void {
-    const links: KeptBlock['links'][number][] = [];
-    for (const { container, reference } of referencesIn(node)) {
-      const link = reference as Link<Named>;
-      const target = link.ref;
-      if (target !== undefined && topOf(target) !== node && !isNameOnly(container, target)) return;
-      links.push({ link, target });
-    }
-    const where = Where.of(node, placesIn(model), offset);
+    const links = linksOf(node);
+    const where = links && Where.of([node], placesIn(model), offset);
     if (where) this.blocks.set(node, { system, model, links, where });
   }
+
+  /** The model of a method as a work called it before, with the same arguments. */
+  call(
+    { work, method, values }: Call,
+    id: string,
+    system: System,
+    offset: Offset,
+    isSound: (block: Block) => boolean,
+  ): AnyBlock | undefined {
+    const kept = this.calls.get(work);
+    if (kept?.system !== system || kept.model.id !== id || kept.method !== method) return undefined;
+    if (kept.values.length !== values.length || kept.values.some((each, i) => each !== values[i])) return undefined;
+    if (!holds(kept.links, method, isSound)) return undefined;
+    kept.where.moveTo(offset);
+    return kept.model;
+  }
+
+  /** Keeps the model of a method that stands by itself, called with arguments that do. */
+  keepCall(call: Call, system: System, model: AnyBlock, offset: Offset): void {
+    if (call.values.some(value => referencesIn(value).length > 0)) return;
+    const links = linksOf(call.method);
+    const where = links && Where.of([call.method, topOf(call.work)], placesIn(model), offset);
+    if (where) this.calls.set(call.work, { ...call, system, model, links, where });
+  }
+}
+
+/** A method as a work calls it. */
+export interface Call {
+  readonly work: Block;
+  readonly method: Block;
+  /** The arguments, in the order in which they are bound. */
+  readonly values: readonly Phrase[];
+}
+
+/** The names in a block and what they mean; undefined where what another block holds counts for it. */
+function linksOf(node: Block): KeptBlock['links'] | undefined {
+  const links: KeptBlock['links'][number][] = [];
+  for (const { container, reference } of referencesIn(node)) {
+    const link = reference as Link<Named>;
+    const target = link.ref;
+    if (target !== undefined && topOf(target) !== node && !isNameOnly(container, target)) return undefined;
+    links.push({ link, target });
+  }
+  return links;
+}
+
+/** Whether the names in a block mean what they meant. */
+function holds(links: KeptBlock['links'], node: Block, isSound: (block: Block) => boolean): boolean {
+  return links.every(({ link, target }) => {
+    if (link.ref !== target) return false;
+    // A block that is like itself by some way is none that can be named.
+    return !(target?.$type === 'Block' && target.parent && topOf(target) !== node) || isSound(target);
+  });
 }
 
 interface KeptValue extends ValueKey {
@@ -95,35 +139,47 @@ interface KeptBlock {
   readonly where: Where;
 }
 
-/** Places that all lie in one statement at the top of a file, and move with it. */
-class Where {
-  private readonly item: AstNode;
-  private readonly places: readonly { readonly place: Place; readonly from: number; readonly to: number }[];
-  private at: number;
+interface KeptCall extends KeptBlock, Call {}
 
-  private constructor(item: AstNode, places: Iterable<Place>, at: number) {
-    this.item = item;
-    this.places = Array.from(places, place => ({ place, from: place.start - at, to: place.end - at }));
-    this.at = at;
+/** Places that all lie in certain statements at the top of their files, and move with them. */
+class Where {
+  private readonly items: readonly Moving[];
+
+  private constructor(items: readonly Moving[]) {
+    this.items = items;
   }
 
-  /** Undefined where one of them lies elsewhere. */
-  static of(item: AstNode, places: readonly Place[], offset: Offset): Where | undefined {
-    const at = offset(item);
-    const end = item.$cstNode?.end ?? at;
-    const file = fileOf(item);
-    const own = new Set(places);
-    for (const place of own) if (place.file !== file || place.start < at || place.end > end) return undefined;
-    return new Where(item, own, at);
+  /** Undefined where one of the places lies in none of the statements. */
+  static of(items: readonly AstNode[], places: readonly Place[], offset: Offset): Where | undefined {
+    const moving = items.map((item): Moving => ({ item, places: [], at: offset(item) }));
+    const ends = items.map(item => item.$cstNode?.end ?? 0);
+    const files = items.map(fileOf);
+    for (const place of new Set(places)) {
+      const { file, start, end } = place;
+      const home = moving.find((each, i) => file === files[i] && start >= each.at && end <= ends[i]!);
+      if (!home) return undefined;
+      home.places.push({ place, from: start - home.at, to: end - home.at });
+    }
+    return new Where(moving);
   }
 
   moveTo(offset: Offset): void {
-    const at = offset(this.item);
-    if (at === this.at) return;
-    // Not by how far: a value is kept by itself and with its block, and both bring its place along.
-    for (const { place, from, to } of this.places) Object.assign(place, { start: at + from, end: at + to });
-    this.at = at;
+    for (const moving of this.items) {
+      const at = offset(moving.item);
+      if (at === moving.at) continue;
+      // Not by how far: a value is kept by itself and with its block, and both bring its place along.
+      for (const { place, from, to } of moving.places) Object.assign(place, { start: at + from, end: at + to });
+      moving.at = at;
+    }
   }
+}
+
+interface Moving {
+  readonly item: AstNode;
+  /** Beside each place, where it lies in the statement. */
+  readonly places: { readonly place: Place; readonly from: number; readonly to: number }[];
+  /** Where the statement stood when the places were right. */
+  at: number;
 }
 
 function placesIn(value: unknown): readonly Place[] {

@@ -92,8 +92,8 @@ export function advanceForContacts(
     steps--, tries++
   ) {
     const to = steps * grid;
-    const after = fewestContacts(outcomeOf(job, withStep(plan, planned, { advance: { of: 'length', length: to } })));
-    if (after >= contacts) return { to, after };
+    const after = reached(job, withStep(plan, planned, { advance: { of: 'length', length: to } }), contacts);
+    if (after !== undefined) return { to, after };
   }
   return undefined;
 }
@@ -111,16 +111,27 @@ export function broomForContacts(
   for (const broom of job.blocks.brooms) {
     if (used.has(broom.id) || broom.width?.value !== swept) continue;
     const bound = { count: 1, machine: broom, place: planned.step.heading };
-    const after = fewestContacts(outcomeOf(job, withMachine(plan, planned, bound)));
-    if (after >= contacts) return { to: broom, after };
+    const after = reached(job, withMachine(plan, planned, bound), contacts);
+    if (after !== undefined) return { to: broom, after };
   }
   return undefined;
 }
 
 function counted(from: number, to: number, contacts: number, change: (to: number) => Plan, job: Job): Cure | undefined {
   for (let count = from; count <= to; count++) {
-    const after = fewestContacts(outcomeOf(job, change(count)));
-    if (after >= contacts) return { to: count, after };
+    const after = reached(job, change(count), contacts);
+    if (after !== undefined) return { to: count, after };
   }
   return undefined;
+}
+
+/** The fewest contacts of any point, where every point gets as many as are wanted. */
+function reached(job: Job, plan: Plan, contacts: number): number | undefined {
+  // The tools by themselves touch the same points, and most of what is tried fails by that.
+  if (plan.work.bays?.value.by !== 'auto') {
+    const tools = { ...plan, steps: plan.steps.filter(({ step }) => step.does?.value === 'agitate') };
+    if (fewestContacts(outcomeOf(job, tools)) < contacts) return undefined;
+  }
+  const after = fewestContacts(outcomeOf(job, plan));
+  return after >= contacts ? after : undefined;
 }

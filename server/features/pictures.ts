@@ -25,7 +25,7 @@ export const pictures: Feature = {
     );
     session.on(pictureType, PictureRequest.params, async ({ uri }, pace): Promise<PictureAnswer> => {
       const { analysis, document, address } = await session.about(uri, pace.token);
-      if (analysis === undefined) throw refused('This file could not be analysed; its diagnostics say why.');
+      if (analysis === undefined) throw refused(session.t('This file could not be analysed; its diagnostics say why.'));
       const picture = picturedWith(analysis, key => project.documentOf(key));
       return { uri: address, version: versionOf(address), picture, broken: brokenIn(document) };
     });

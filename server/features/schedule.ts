@@ -12,8 +12,10 @@ export const schedule: Feature = {
     /** Milliseconds that are left of the budget, by file. */
     const waiting = new Map<string, number>();
     let running = false;
+    let cancel: (() => void) | undefined;
 
     const run = async () => {
+      cancel = undefined;
       running = true;
       try {
         for (const [key, left] of waiting) {
@@ -31,7 +33,7 @@ export const schedule: Feature = {
         }
       } finally {
         running = false;
-        if (waiting.size > 0 && !session.ended) environment.later(() => void run(), PAUSE);
+        if (waiting.size > 0 && !session.ended) cancel = environment.later(() => void run(), PAUSE);
       }
     };
     const tell = (key: string) => {
@@ -46,12 +48,16 @@ export const schedule: Feature = {
     project.onProvisional = key => {
       if (!project.isOpen(key)) return;
       waiting.set(key, session.settings.budgets.schedule * 1000);
-      if (!running) environment.later(() => void run(), PAUSE);
+      if (running) return;
+      cancel?.();
+      cancel = environment.later(() => void run(), QUIET);
     };
   },
 };
 
 /** Milliseconds of one slice. */
-const SLICE = 15;
-/** Milliseconds between slices, so that whoever types or asks comes first. */
+const SLICE = 8;
+/** Milliseconds between slices, so that whoever asks comes first. */
 const PAUSE = 5;
+/** Milliseconds without a change before the search goes on: whoever types is not held up by it. */
+const QUIET = 60;

@@ -205,7 +205,11 @@ export class Project {
       if (missing.length === 0) break;
       // One load at a time: two of the same file would make two documents of it.
       const next = this.loading.then(() => this.loader.load(missing.map(each => URI.parse(each))));
-      this.loading = next.catch(() => undefined);
+      // What was loaded is not this promise's to keep.
+      this.loading = next.then(
+        () => undefined,
+        () => undefined,
+      );
       await this.loading;
     }
     return this.documentOf(key);
@@ -299,6 +303,7 @@ export class Project {
   /** Everything is analysed again when it is next asked for. */
   forgetAnalyses(): void {
     this.memory.clear();
+    this.memories.clear();
     this.revision++;
   }
 

@@ -1,12 +1,14 @@
 /**
- * What the editor feels, through the protocol in memory, all in one run: `node --expose-gc tests/bench/editor.bench.ts`.
+ * What the editor feels, through the protocol in memory, all in one run: `npm run bench -- editor`.
  * From a key press to the findings of the text with it, the engine included; what a workspace of 500 files adds, also
  * while 200 of them have errors; what a library edit checks again; whether fast typing leaves a queue; memory after many
  * edits. Wall-clock times depend on what else the machine does, so the processor time of the process stands beside them.
  */
 import { setTimeout as pause } from 'node:timers/promises';
+import { nameRules } from '../../language/vocabulary/names.ts';
 import { type Client, startClient, uriOf } from '../editor/client.ts';
 import { exampleFiles, FIRST, PLANT } from '../editor/examples.ts';
+import { build, plainLangium } from './langium.ts';
 
 const SMALL = 'sanderling-field/touchdown-17.broom';
 const LARGE = 'large.broom';
@@ -35,6 +37,30 @@ interface Times {
   readonly cpu: readonly number[];
 }
 
+/**
+ * Presses keys all over a text, and waits each time for the findings of it: every other one changes a number somewhere in
+ * the job, the next one takes that back.
+ */
+async function change(client: Client, name: string, times: number): Promise<Times> {
+  const wall: number[] = [];
+  const cpu: number[] = [];
+  const text = client.text(name);
+  const ends = [...text.matchAll(/^ +[\w-]+: .*?\d(?![\d.])/gm)].map(found => found.index + found[0].length);
+  for (let i = 0; i < times; i++) {
+    // A prime, so that all parts of the text have their turn.
+    const offset = ends[((i >> 1) * 7919) % ends.length]!;
+    const before = text.slice(0, offset).split('\n');
+    const position = { line: before.length - 1, character: before.at(-1)!.length };
+    const end = { ...position, character: position.character + (i % 2) };
+    const [began, spent] = [performance.now(), process.cpuUsage()];
+    client.edit(name, i % 2 === 0 ? '1' : '', { start: position, end });
+    await fresh(client, name);
+    wall.push(performance.now() - began);
+    cpu.push(spentSince(spent));
+  }
+  return { wall, cpu };
+}
+
 /** Presses a key at the same place, again and again, and waits each time for the findings of that text. */
 async function press(client: Client, name: string, times: number): Promise<Times> {
   const wall: number[] = [];
@@ -54,8 +80,7 @@ async function press(client: Client, name: string, times: number): Promise<Times
     );
     await fresh(client, name);
     wall.push(performance.now() - began);
-    const used = process.cpuUsage(spent);
-    cpu.push((used.user + used.system) / 1000);
+    cpu.push(spentSince(spent));
   }
   return { wall, cpu };
 }
@@ -88,32 +113,45 @@ const large = largeJob(2000);
 const files = { ...examples, [LARGE]: large };
 console.log(`${SMALL}: ${examples[SMALL]!.split('\n').length} lines; ${LARGE}: ${large.split('\n').length} lines\n`);
 
-async function keyPress(name: string, goal: string): Promise<Times> {
+async function keyPress(name: string, goal: string): Promise<void> {
   const client = await open(files, name);
-  await press(client, name, name === LARGE ? 4 : 20);
-  const times = await press(client, name, name === LARGE ? 20 : 60);
-  row(
-    `key press to findings, ${name}`,
-    `p50 ${ms(at(times.wall, 0.5))}, p95 ${ms(at(times.wall, 0.95))}`,
-    `processor p50 ${ms(at(times.cpu, 0.5))}; goal p95 ${goal}`,
-  );
+  const times = name === LARGE ? 120 : 600;
+  const say = (what: string, { wall, cpu }: Times) =>
+    row(
+      `${what}, ${name}`,
+      `p50 ${ms(at(wall, 0.5))}, p95 ${ms(at(wall, 0.95))}`,
+      `processor p50 ${ms(at(cpu, 0.5))}; goal p95 ${goal}`,
+    );
+  await press(client, name, 20);
+  say('a blank to findings', await press(client, name, times));
+  // One round over all numbers of the text, as somebody has worked in it for a while.
+  await change(client, name, name === LARGE ? 60 : 300);
+  say('a value to findings', await change(client, name, times));
+
+  // The same text from nothing, and by Langium alone: its parser, scopes, linker and index, and no analysis.
   const { project } = client.running.session!;
-  const parse: number[] = [];
-  const analyse: number[] = [];
-  for (let i = 0; i < (name === LARGE ? 8 : 30); i++) {
+  const plain = plainLangium(nameRules.topLevelKinds);
+  const [langium, own, nothing]: [number[], number[], number[]] = [[], [], []];
+  for (let i = 0; i < (name === LARGE ? 10 : 40); i++) {
     client.edit(name, `${client.text(name)} `);
     const document = await waitReady(project, name);
-    const before = process.cpuUsage();
-    project.forgetAnalyses();
-    project.known(document);
-    analyse.push(spentSince(before));
-    const again = process.cpuUsage();
-    project.shared.workspace.LangiumDocumentFactory.fromString(`${client.text(name)} `, document.uri);
-    parse.push(spentSince(again));
+    const timed = async (into: number[], run: () => unknown) => {
+      const before = performance.now();
+      await run();
+      into.push(performance.now() - before);
+    };
+    const parse = () => project.shared.workspace.LangiumDocumentFactory.fromString(client.text(name), document.uri);
+    await timed(nothing, () => {
+      parse();
+      project.forgetAnalyses();
+      project.known(document);
+    });
+    await timed(own, parse);
+    await timed(langium, () => build(plain, client.text(name)));
   }
-  row('  of it: parsing; analysis', `${ms(at(parse, 0.5))}; ${ms(at(analyse, 0.5))}`, 'processor time');
+  row('  from nothing', `p50 ${ms(at(nothing, 0.5))}`, `of it parsing ${ms(at(own, 0.5))}`);
+  row('  parsing and linking by Langium’s default services', `p50 ${ms(at(langium, 0.5))}`);
   await client.dispose();
-  return times;
 }
 
 async function waitReady(project: NonNullable<Client['running']['session']>['project'], name: string) {
@@ -221,8 +259,9 @@ row('ratio to the job alone', `${(among / alone).toFixed(2)}; ${(loaded / alone)
   const text = client.text(FIRST);
   const { project } = client.running.session!;
   const sizes: number[] = [];
+  const number = text.search(/\d+ *m\b/);
   for (let i = 0; i < 10_000; i++) {
-    client.edit(FIRST, `${text}${' '.repeat(i % 7)}`);
+    client.edit(FIRST, text.slice(0, number) + (1 + (i % 7)) + text.slice(number));
     if (i % 20 === 19) await project.ready(uriOf(FIRST)).then(document => document && project.known(document));
     if (i % 2_000 === 1_999) {
       await fresh(client, FIRST);

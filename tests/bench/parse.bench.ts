@@ -5,22 +5,11 @@
  * Langium alone can't read the language: its lines need the layout pass. So the other side gets the lexer with its
  * layout, and everything else as Langium has it: parser with its recovery, scopes, linker, index.
  */
-import {
-  createDefaultCoreModule,
-  createDefaultSharedCoreModule,
-  EmptyFileSystem,
-  inject,
-  type LangiumCoreServices,
-  type LangiumSharedCoreServices,
-  URI,
-} from 'langium';
+import { URI } from 'langium';
 import { format } from '../../language/format/format.ts';
-import { BroomlineGeneratedModule, BroomlineGeneratedSharedModule } from '../../language/generated/module.ts';
-import { BroomLexer } from '../../language/grammar/lexer.ts';
-import { BroomTokenBuilder, BroomValueConverter } from '../../language/grammar/tokens.ts';
-import { matchUnit, unitStartChars } from '../../language/units/index.ts';
 import { syntax, TOP_KINDS } from '../unit/grammar/helpers.ts';
 import { SKETCH } from '../unit/grammar/sketch.ts';
+import { build, plainLangium } from './langium.ts';
 
 /** The sketch over and over, each copy with names of its own. */
 function copies(lines: number): string {
@@ -31,28 +20,9 @@ function copies(lines: number): string {
   ).join('\n');
 }
 
-function plainLangium() {
-  const shared = inject(createDefaultSharedCoreModule(EmptyFileSystem), BroomlineGeneratedSharedModule);
-  const services = inject(createDefaultCoreModule({ shared }), BroomlineGeneratedModule, {
-    parser: {
-      TokenBuilder: () => new BroomTokenBuilder({ matchUnit, unitStartChars }),
-      ValueConverter: () => new BroomValueConverter(),
-      Lexer: (own: LangiumCoreServices) => new BroomLexer(own, TOP_KINDS),
-    },
-  });
-  shared.ServiceRegistry.register(services);
-  return shared;
-}
-
-async function build(shared: LangiumSharedCoreServices, text: string) {
-  const document = shared.workspace.LangiumDocumentFactory.fromString(text, URI.parse('memory:/bench.broom'));
-  await shared.workspace.DocumentBuilder.build([document], { validation: false });
-  return document;
-}
-
 const text = copies(2000);
 const slip = text.replace('bays:       3', 'bays        3 (');
-const plain = plainLangium();
+const plain = plainLangium(TOP_KINDS);
 const uri = URI.parse('memory:/bench.broom');
 
 const contenders: Readonly<Record<string, () => unknown>> = {

@@ -1,7 +1,7 @@
 import type { Plan, PlannedStep } from '../../job/job.ts';
 import { advanceForContacts, broomForContacts, circuitsForContacts, cyclesForContacts } from '../../mend/levers.ts';
 import { check, type Fix, type Results } from '../check.ts';
-import { counted, fix, say, stepPlace, stepQuantity, stepRef, stepsOf, write } from '../help.ts';
+import { counted, fix, say, stepPlace, stepQuantity, stepRef, stepsOf, tried, write } from '../help.ts';
 import { at, exposuresOf, setStep, trackedWorks } from '../tracked.ts';
 
 export default check({
@@ -53,17 +53,23 @@ function cause(results: Results, plan: Plan, planned: PlannedStep, { tracks }: W
 
 /** The least change of each lever, as far as the job's own text can be changed. */
 export function cures(results: Results, plan: Plan, planned: PlannedStep, wanted: number): readonly Fix[] {
-  const { job } = results;
   const { step } = planned;
   const then = (count: number): string => `: then ${counted(count, 'contact')} at least`;
-  const circuits = circuitsForContacts(job, plan, planned, wanted);
-  const cycles = cyclesForContacts(job, plan, planned, wanted);
   const now = stepQuantity(results, plan, step, 'advance');
   const unit = results.system === 'us' ? 'ft' : 'm';
   const grid = results.system === 'us' ? 0.3048 / 20 : 0.01;
-  const advance = now === undefined ? undefined : advanceForContacts(job, plan, planned, wanted, now, grid);
+  const { circuits, cycles, advance, broom } = tried(
+    results,
+    `contacts of ${step.id}`,
+    [plan, wanted, now, grid],
+    job => ({
+      circuits: circuitsForContacts(job, plan, planned, wanted),
+      cycles: cyclesForContacts(job, plan, planned, wanted),
+      advance: now === undefined ? undefined : advanceForContacts(job, plan, planned, wanted, now, grid),
+      broom: broomForContacts(job, plan, planned, wanted),
+    }),
+  );
   const written = advance && write(advance.to, unit, 'down');
-  const broom = broomForContacts(job, plan, planned, wanted);
   return [
     ...(circuits
       ? setStep(

@@ -9,7 +9,7 @@ export default check({
   why: 'The soak counts at each point, from the moment it has its full rate to the first broom or jet there. Brooms that start too early, or gain on the sprayer, find product that has not worked yet. What they move then has to be put on again.',
   source: 'geometry',
   bad: ['    step Soak {\n        does:     soak\n        at-least: soak\n        at-most:  4 h\n    }\n', ''],
-  alongside: ['soak-missing'],
+  alongside: ['soak-missing', 'unused-parameter'],
   *find(results) {
     for (const { plan } of trackedWorks(results)) {
       const tool = firstStep(plan, 'agitate', 'jet');

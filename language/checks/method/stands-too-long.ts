@@ -1,6 +1,6 @@
 import { baysForStand, speedForStand } from '../../mend/levers.ts';
 import { check } from '../check.ts';
-import { above, refOf, say, sayBoth, see, stepsOf, write } from '../help.ts';
+import { above, refOf, say, sayBoth, see, stepsOf, tried, write } from '../help.ts';
 import { at, exposuresOf, setBays, setStep, speedGrid, standLimit, time, trackedWorks } from '../tracked.ts';
 
 export default check({
@@ -11,7 +11,6 @@ export default check({
   source: 'geometry',
   bad: ['        at-most:  4 h', '        at-most:  2 h'],
   *find(results) {
-    const { job } = results;
     for (const { plan, bays, by, problems } of trackedWorks(results)) {
       const limit = standLimit(plan);
       // Without any bay that keeps it, no-bay-fits speaks of it.
@@ -28,12 +27,18 @@ export default check({
       const { greatest } = worst.exposure.residence!;
       const [stands, most] = sayBoth(results, greatest.seconds, limit.seconds, 'time', limit.given);
       const others = over.length > 1 ? `, and ${over.length - 1} more of its ${bays.length} bays too` : '';
-      const more = by === 'auto' ? undefined : baysForStand(job, plan);
+      const more =
+        by === 'auto'
+          ? undefined
+          : tried(results, `bays for the stand of ${plan.work.id}`, [plan], job => baysForStand(job, plan));
       const fixes = more ? [...setBays(results, plan, more.to, `: then ${time(results, more.after)}`)] : [];
       const cures = more ? [`${more.to} bays in place of ${bays.length}, then ${time(results, more.after)}`] : [];
       for (const planned of stepsOf(plan, 'agitate', 'rinse')) {
         const { step } = planned;
-        const faster = speedForStand(job, plan, planned, limit.seconds, speedGrid(results, step.speed));
+        const grid = speedGrid(results, step.speed);
+        const faster = tried(results, `speed for the stand of ${step.id}`, [plan, limit.seconds, grid], job =>
+          speedForStand(job, plan, planned, limit.seconds, grid),
+        );
         const written = faster && write(faster.to, step.speed!.unit, 'up');
         if (!faster || written === undefined) continue;
         cures.push(

@@ -1,6 +1,6 @@
 import { baysForTank } from '../../mend/levers.ts';
 import { check } from '../check.ts';
-import { counted, stepRef, stepsOf } from '../help.ts';
+import { counted, stepRef, stepsOf, tried } from '../help.ts';
 import { at, setBays, trackedWorks } from '../tracked.ts';
 
 export default check({
@@ -26,7 +26,9 @@ export default check({
         );
         const [first] = dry;
         if (!first) continue;
-        const more = baysForTank(results.job, plan, planned, bays.length);
+        const more = tried(results, `bays for the tank of ${planned.step.id}`, [plan, bays.length], job =>
+          baysForTank(job, plan, planned, bays.length),
+        );
         yield {
           message: `The tank of ${first.machine.name} runs dry inside a pass of ${plan.work.name}.${planned.step.name}, first at ${at(results, first.place, first.bay)} (${counted(dry.length, 'time')} in all): one pass needs more than a full tank.${more ? ` With ${more.to} bays every pass ends on a full tank.` : ' Use shorter bays or a larger tank.'}`,
           place: planned.step.heading,

@@ -1,7 +1,7 @@
 import { savingsOf } from '../../mend/closures.ts';
 import type { WhyNot } from '../../schedule/why.ts';
 import { check, type Report, type Results } from '../check.ts';
-import { counted, listed, refOf, say } from '../help.ts';
+import { counted, listed, refOf, say, tried } from '../help.ts';
 import { savingFixes } from '../savings.ts';
 import { linksTo, stepNameOf } from '../schedules.ts';
 
@@ -15,7 +15,9 @@ export default check({
   *find(results) {
     const reports = results.review.why.flatMap(why => (isTold(results, why) ? [] : (reportOf(results, why) ?? [])));
     if (reports.length === 0) return;
-    const fixes = savingFixes(results, savingsOf(results.job, results.schedule));
+    const { schedule } = results;
+    const savings = tried(results, 'savings', [schedule], job => savingsOf(job, schedule));
+    const fixes = savingFixes(results, savings);
     for (const report of reports) yield { ...report, fixes };
   },
 });
