@@ -124,8 +124,8 @@ function framesOf(thing: string, data: PictureData, view: SheetView, layout: Lay
       const xs = deposit.outline.map(([x]) => x);
       const part = along.part([Math.min(...xs), Math.max(...xs)]);
       if (!part) return [];
-      const low = Math.max(...deposit.outline.map(([, y]) => planY(y)));
-      return [{ d: polygon(deposit.outline, along, planY), x: part[1], y: Math.min(low + 16, plan.y + plan.h) }];
+      // At the upper edge of the pavement, under the handles of the bays: the worst places are named at the lower one.
+      return [{ d: polygon(deposit.outline, along, planY), x: part[1], y: plan.y + 24 }];
     }
     case 'work':
       return bays(i);
