@@ -112,21 +112,40 @@ export function tracksOf(plan: Plan, job: Job, options: TrackOptions = {}): Work
   return { ...laid, problems: [...laid.problems, { kind: 'no bay fits', value: mostAutoBays, work: plan.work.name }] };
 }
 
+/** Whether something holds for every bay of a work; the first for which it does not is enough to know. */
+export function everyBay(plan: Plan, job: Job, holds: (bay: BayTracks) => boolean): boolean {
+  const said = plan.work.bays?.value ?? { by: 'count' as const, count: 1 };
+  const ground = workGround(job, plan);
+  if (said.by === 'auto' || !ground) return tracksOf(plan, job).bays.every(holds);
+  const length = ground.extent.s[1] - ground.extent.s[0];
+  const count = said.by === 'count' ? said.count : Math.ceil(length / said.length - 1e-9);
+  if (!(count <= mostBays) || plan.steps.length === 0) return true;
+  const pitch = said.by === 'length' ? said.length : undefined;
+  return eachBay(plan, job, ground, count, pitch, holds);
+}
+
+function eachBay(
+  plan: Plan,
+  job: Job,
+  ground: WorkGround,
+  count: number,
+  pitch: number | undefined,
+  holds: (bay: BayTracks) => boolean,
+): boolean {
+  const stretches = baysOf(plan, ground, count, pitch);
+  return stretches.every(({ bay, slabs }, i) =>
+    holds(placeBay(job, plan, bay, slabs, { start: 0, last: i === stretches.length - 1 })),
+  );
+}
+
 /** The fewest equal bays whose points keep the longest residence, one less of which does not; undefined where not even the shortest bays do. */
 export function fewestBays(plan: Plan, job: Job, ground = workGround(job, plan)): number | undefined {
   if (!ground) return undefined;
-  const fits = (count: number): boolean => {
-    const stretches = baysOf(plan, ground, count, undefined);
-    // Bay by bay: the first that stands too long is enough to know.
-    return stretches.every(({ bay, slabs }, i) => {
-      const { limits, exposure: gone } = placeBay(job, plan, bay, slabs, {
-        start: 0,
-        last: i === stretches.length - 1,
-      });
+  const fits = (count: number): boolean =>
+    eachBay(plan, job, ground, count, undefined, ({ limits, exposure: gone }) => {
       const most = limits.residence;
       return most === undefined || !gone.residence || gone.residence.greatest.seconds <= most * (1 + 1e-12);
     });
-  };
   // Shorter bays stand shorter, but for the odd refill: double until it fits, then halve between.
   let tooFew = 0;
   let fitting = 1;

@@ -134,8 +134,6 @@ export class BroomScopeComputation implements ScopeComputation {
 }
 
 export class BroomLinker extends DefaultLinker {
-  /** The references in each statement at the top of a file. */
-  private readonly known = new WeakMap<AstNode, readonly ReferenceInfo[]>();
   private readonly names: Names;
   private readonly descriptions: Descriptions;
 
@@ -157,12 +155,7 @@ export class BroomLinker extends DefaultLinker {
   linkNow(document: LangiumDocument<Document>): void {
     this.unlink(document);
     for (const item of document.parseResult.value.items) {
-      let infos = this.known.get(item);
-      if (infos === undefined) {
-        infos = referencesIn(item);
-        this.known.set(item, infos);
-      }
-      for (const info of infos) this.linkOne(document, info);
+      for (const info of referencesOf(item)) this.linkOne(document, info);
     }
   }
 
@@ -198,8 +191,20 @@ export class BroomReferenceDescriptions extends DefaultReferenceDescriptionProvi
   }
 }
 
+const known = new WeakMap<AstNode, readonly ReferenceInfo[]>();
+
+/** The same for a node that is asked about again and again: syntax nodes do not change. */
+export function referencesOf(node: AstNode): readonly ReferenceInfo[] {
+  let infos = known.get(node);
+  if (infos === undefined) {
+    infos = referencesIn(node);
+    known.set(node, infos);
+  }
+  return infos;
+}
+
 /** Every cross-reference below a node, in the order of the text. */
-export function referencesIn(root: AstNode): ReferenceInfo[] {
+function referencesIn(root: AstNode): ReferenceInfo[] {
   const infos: ReferenceInfo[] = [];
   const stack: AstNode[] = [root];
   for (let node = stack.pop(); node !== undefined; node = stack.pop()) {

@@ -7,7 +7,7 @@
 import type { AstNode, Reference as Link } from 'langium';
 import { fileOf } from '../evaluate/places.ts';
 import type { Block, Expression, Named, Phrase, Property as PropertyNode } from '../generated/ast.ts';
-import { referencesIn } from '../grammar/linking.ts';
+import { referencesOf } from '../grammar/linking.ts';
 import type { System } from '../units/index.ts';
 import type { Property } from '../vocabulary/define.ts';
 import { type Given, isPlace, type Place } from '../vocabulary/given.ts';
@@ -90,7 +90,7 @@ export class Readings {
 
   /** Keeps the model of a method that stands by itself, called with arguments that do. */
   keepCall(call: Call, system: System, model: AnyBlock, offset: Offset): void {
-    if (call.values.some(value => referencesIn(value).length > 0)) return;
+    if (call.values.some(value => referencesOf(value).length > 0)) return;
     const links = linksOf(call.method);
     const where = links && Where.of([call.method, topOf(call.work)], placesIn(model), offset);
     if (where) this.calls.set(call.work, { ...call, system, model, links, where });
@@ -108,7 +108,7 @@ export interface Call {
 /** The names in a block and what they mean; undefined where what another block holds counts for it. */
 function linksOf(node: Block): KeptBlock['links'] | undefined {
   const links: KeptBlock['links'][number][] = [];
-  for (const { container, reference } of referencesIn(node)) {
+  for (const { container, reference } of referencesOf(node)) {
     const link = reference as Link<Named>;
     const target = link.ref;
     if (target !== undefined && topOf(target) !== node && !isNameOnly(container, target)) return undefined;

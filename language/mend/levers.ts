@@ -4,7 +4,7 @@
  *
  * Speeds are found by bisection (a faster machine shortens every clock of the bay), counts by counting up.
  */
-import { fewestBays } from '../exposure/fromTracks.ts';
+import { everyBay, fewestBays } from '../exposure/fromTracks.ts';
 import type { Broom, Job, Plan, PlannedStep } from '../job/job.ts';
 import { fewestContacts, longestStand, type Outcome, outcomeOf, withMachine, withStep } from './whatIf.ts';
 
@@ -53,16 +53,18 @@ export function speedForStand(
   const machines = [...planned.machines, ...planned.with].map(({ machine }) => machine.workingSpeed?.value.most);
   const most = Math.min(...machines.map(each => each ?? Number.NaN));
   if (!(most > now)) return undefined;
-  const at = (steps: number): number => longestStand(outcomeOf(job, withStep(plan, planned, { speed: steps * grid })));
+  const at = (steps: number): Plan => withStep(plan, planned, { speed: steps * grid });
+  const keeps = (steps: number): boolean =>
+    everyBay(at(steps), job, bay => (bay.exposure.residence?.greatest.seconds ?? 0) <= limit);
   let low = Math.floor(now / grid + 1e-9);
   let high = Math.floor(most / grid + 1e-9);
-  if (high <= low || at(high) > limit) return undefined;
+  if (high <= low || !keeps(high)) return undefined;
   while (high - low > 1) {
     const middle = Math.floor((low + high) / 2);
-    if (at(middle) <= limit) high = middle;
+    if (keeps(middle)) high = middle;
     else low = middle;
   }
-  return { to: high * grid, after: at(high) };
+  return { to: high * grid, after: longestStand(outcomeOf(job, at(high))) };
 }
 
 /** Least number of further circuits that gives every point its contacts. */

@@ -11,7 +11,12 @@ import { exampleFiles } from '../editor/examples.ts';
 const examples = exampleFiles();
 
 async function opened(texts: Readonly<Record<string, string>>): Promise<Project> {
-  const project = new Project(asFileSystem(memoryFiles(new Map(Object.entries(texts)))));
+  // An absurd number can make a job whose schedule takes minutes; that is not what is asked here.
+  const patience = () => {
+    const began = performance.now();
+    return () => performance.now() - began > 1500;
+  };
+  const project = new Project(asFileSystem(memoryFiles(new Map(Object.entries(texts)))), patience);
   project.setFolders([URI.parse(ROOT)]);
   for (const [name, text] of Object.entries(texts)) project.open(uriOf(name), 'broomline', 1, text);
   return project;
@@ -115,6 +120,7 @@ const edit = fc.oneof(
 );
 
 test('after any edits, in the job or in what it brings in, both say the same', async () => {
+  let compared = 0;
   const jobs = Object.keys(examples).filter(name => /^job /m.test(examples[name]!));
   await fc.assert(
     fc.asyncProperty(
@@ -132,12 +138,15 @@ test('after any edits, in the job or in what it brings in, both say the same', a
           const name = library < 2 && others.length > 0 ? others[library % others.length]! : main;
           texts[name] = change(texts[name]!);
           project.change(uriOf(name), ++version, [{ text: texts[name]! }]);
-          const known = said(await analysisOf(project, main));
-          const anew = said(await analysisOf(await opened(texts), main));
-          expect(known).toEqual(anew);
+          const known = await analysisOf(project, main);
+          const anew = await analysisOf(await opened(texts), main);
+          if (known.further || anew.further) return;
+          compared++;
+          expect(said(known)).toEqual(said(anew));
         }
       },
     ),
     { numRuns: 25 },
   );
+  expect(compared).toBeGreaterThan(30);
 }, 600_000);
