@@ -80,7 +80,7 @@ export function analyse(
     keep(`tracks ${i} ${plan.work.id}`, [plan], known => tracksOf(plan, known)),
   );
   const built = keep('problem', unscheduled, known => buildProblem(known, unscheduled));
-  const scheduling = schedulingFor(built, keeper);
+  const { scheduling, goesOn } = schedulingFor(built, keeper);
   const context: Context = {
     keeper,
     unscheduled,
@@ -89,8 +89,8 @@ export function analyse(
     ...(options.asOf !== undefined && { asOf: options.asOf }),
   };
   // A search that goes on anyway need not hold up what is known already.
-  const waits = options.enough === undefined || !scheduling.resumed;
-  return analysisAfter(context, waits ? (options.conflicts ?? Number.MAX_SAFE_INTEGER) : 0, options.enough);
+  const conflicts = goesOn && options.enough ? 0 : (options.conflicts ?? Number.MAX_SAFE_INTEGER);
+  return analysisAfter(context, conflicts, options.enough);
 }
 
 interface Context {
@@ -151,10 +151,11 @@ function analysisAfter(context: Context, conflicts: number, enough: () => boolea
 /** Conflicts between two looks at whether the search is done. */
 const SLICE = 25;
 
-/** The search for a schedule; that of the text before where it asks for the same. */
-function schedulingFor(built: Built, { keep, last }: Keeper): Scheduling {
+/** The search for a schedule; that of the text before goes on where it asks for the same. */
+function schedulingFor(built: Built, { keep, last }: Keeper) {
   const before = last<Scheduling>('scheduling');
-  return keep('scheduling', [built], () => schedulingOf(built, before));
+  const scheduling = keep('scheduling', [built], () => schedulingOf(built, before));
+  return { scheduling, goesOn: scheduling.goesOnFrom(before) };
 }
 
 /** Names that could be meant at a reference. The job keeps this function, so nothing else may be in its reach. */

@@ -93,15 +93,9 @@ export function inSequence(works: readonly WorkTracks[]): readonly WorkTracks[] 
 export function tracksOf(plan: Plan, job: Job, options: TrackOptions = {}): WorkTracks {
   const start = options.start ?? 0;
   const ground = workGround(job, plan);
-  const said = plan.work.bays?.value ?? { by: 'count' as const, count: 1 };
-  const by = options.bays === undefined ? said.by : 'count';
+  const { by, count, pitch } = divisionOf(plan, ground, options.bays);
   const none: WorkTracks = { plan, ground, bays: [], by, problems: [], start, end: start };
   if (!ground || plan.steps.length === 0) return none;
-  const length = ground.extent.s[1] - ground.extent.s[0];
-  const pitch = said.by === 'length' && options.bays === undefined ? said.length : undefined;
-  const count =
-    options.bays ??
-    (said.by === 'count' ? said.count : said.by === 'length' ? Math.ceil(length / said.length - 1e-9) : undefined);
   if (count !== undefined && !(count <= mostBays)) {
     return { ...none, problems: [{ kind: 'too many bays', value: count, work: plan.work.name }] };
   }
@@ -112,15 +106,26 @@ export function tracksOf(plan: Plan, job: Job, options: TrackOptions = {}): Work
   return { ...laid, problems: [...laid.problems, { kind: 'no bay fits', value: mostAutoBays, work: plan.work.name }] };
 }
 
+/** How a work says that its ground is divided: into so many bays, into bays of a length; without a number, as few as can be. */
+function divisionOf(
+  { work }: Plan,
+  ground: WorkGround | undefined,
+  bays?: number,
+): { readonly by: WorkTracks['by']; readonly count?: number; readonly pitch?: number } {
+  const said = work.bays?.value ?? { by: 'count' as const, count: 1 };
+  if (bays !== undefined) return { by: 'count', count: bays };
+  if (said.by === 'count') return { by: 'count', count: said.count };
+  if (said.by === 'auto' || !ground) return { by: said.by };
+  const length = ground.extent.s[1] - ground.extent.s[0];
+  return { by: 'length', count: Math.ceil(length / said.length - 1e-9), pitch: said.length };
+}
+
 /** Whether something holds for every bay of a work; the first for which it does not is enough to know. */
 export function everyBay(plan: Plan, job: Job, holds: (bay: BayTracks) => boolean): boolean {
-  const said = plan.work.bays?.value ?? { by: 'count' as const, count: 1 };
   const ground = workGround(job, plan);
-  if (said.by === 'auto' || !ground) return tracksOf(plan, job).bays.every(holds);
-  const length = ground.extent.s[1] - ground.extent.s[0];
-  const count = said.by === 'count' ? said.count : Math.ceil(length / said.length - 1e-9);
-  if (!(count <= mostBays) || plan.steps.length === 0) return true;
-  const pitch = said.by === 'length' ? said.length : undefined;
+  const { count, pitch } = divisionOf(plan, ground);
+  if (!ground || count === undefined || !(count <= mostBays) || plan.steps.length === 0)
+    return tracksOf(plan, job).bays.every(holds);
   return eachBay(plan, job, ground, count, pitch, holds);
 }
 

@@ -40,7 +40,7 @@ import type { BlockHead, BlockRef, Given, Origin, Place } from '../vocabulary/gi
 import { kinds, propertyTable, propertyOf as vocabularyProperty } from '../vocabulary/index.ts';
 import { nearestAll } from '../words/nearest.ts';
 import type { AnyBlock } from './job.ts';
-import type { Readings, ValueKey } from './readings.ts';
+import type { Readings, Use, ValueKey } from './readings.ts';
 
 export interface ModelOptions {
   /** The file that is the job: values from other files come from libraries. */
@@ -499,24 +499,19 @@ export function createModels(options: ModelOptions): Models {
     const { readings } = options;
     const { node } = layers;
     if (!readings || layers.parent || layers.layers.length > 1 || node.parent) return undefined;
-    const before = reported;
-    const isSound = (block: Block): boolean => layersOf(block) !== undefined;
-    const work = callers.get(layers);
-    if (work) {
-      const values = [...layers.layers[0]!.arguments.values()].map(each => each.value);
-      const call = { work, method: node, values };
-      const model = readings.call(call, idOf(layers), system, offsetOf, isSound);
-      if (model) models.set(layers, model);
-      const made = model ?? newModel(layers, kind);
-      if (!model && reported === before) readings.keepCall(call, system, made, offsetOf);
-      return made;
+    const by = callers.get(layers);
+    if (!by && plain.get(node) !== layers) return undefined;
+    const values = Array.from(layers.layers[0]!.arguments.values(), each => each.value);
+    const use: Use = { node, system, values, ...(by && { by }) };
+    const known = readings.model(use, idOf(layers), offsetOf, block => layersOf(block) !== undefined);
+    if (known) {
+      models.set(layers, known);
+      return known;
     }
-    if (plain.get(node) !== layers) return undefined;
-    const model = readings.block(node, idOf(layers), system, offsetOf, isSound);
-    if (model) models.set(layers, model);
-    const made = model ?? newModel(layers, kind);
-    if (!model && reported === before) readings.keepBlock(node, system, made, offsetOf);
-    return made;
+    const before = reported;
+    const model = newModel(layers, kind);
+    if (reported === before) readings.keepModel(use, model, offsetOf);
+    return model;
   }
 
   function newModel(layers: Layers, kind: BlockKind): AnyBlock {

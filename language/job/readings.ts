@@ -29,9 +29,9 @@ type Offset = (item: AstNode) => number;
 
 export class Readings {
   private readonly values = new WeakMap<PropertyNode, KeptValue>();
-  private readonly blocks = new WeakMap<Block, KeptBlock>();
+  private readonly blocks = new WeakMap<Block, KeptModel>();
   /** Methods as works call them, by the work. */
-  private readonly calls = new WeakMap<Block, KeptCall>();
+  private readonly calls = new WeakMap<Block, KeptModel>();
 
   /** The value of a property as it was read before, where it stands now. */
   value({ node, property, variant, system }: ValueKey, offset: Offset): Given<unknown> | undefined {
@@ -52,62 +52,44 @@ export class Readings {
    * @param id the id it has now: one without a name is counted among its neighbours
    * @param isSound whether a block can be named
    */
-  block(
-    node: Block,
-    id: string,
-    system: System,
-    offset: Offset,
-    isSound: (block: Block) => boolean,
-  ): AnyBlock | undefined {
-    const kept = this.blocks.get(node);
-    if (kept?.system !== system || kept.model.id !== id || !holds(kept.links, node, isSound)) return undefined;
+  model(use: Use, id: string, offset: Offset, isSound: (block: Block) => boolean): AnyBlock | undefined {
+    const kept = this.modelsOf(use).get(use.by ?? use.node);
+    if (kept?.node !== use.node || kept.system !== use.system || kept.model.id !== id) return undefined;
+    if (kept.values.length !== use.values.length || kept.values.some((each, i) => each !== use.values[i])) {
+      return undefined;
+    }
+    if (!holds(kept.links, use.node, isSound)) return undefined;
     kept.where.moveTo(offset);
     return kept.model;
   }
 
   /** Keeps the model of a block that stands by itself: what it names is in it, or only its name counts. */
-  keepBlock(node: Block, system: System, model: AnyBlock, offset: Offset): void {
-    const links = linksOf(node);
-    const where = links && Where.of([node], placesIn(model), offset);
-    if (where) this.blocks.set(node, { system, model, links, where });
+  keepModel(use: Use, model: AnyBlock, offset: Offset): void {
+    if (use.values.some(value => referencesOf(value).length > 0)) return;
+    const links = linksOf(use.node);
+    const homes = use.by ? [use.node, topOf(use.by)] : [use.node];
+    const where = links && Where.of(homes, placesIn(model), offset);
+    if (where) this.modelsOf(use).set(use.by ?? use.node, { ...use, model, links, where });
   }
 
-  /** The model of a method as a work called it before, with the same arguments. */
-  call(
-    { work, method, values }: Call,
-    id: string,
-    system: System,
-    offset: Offset,
-    isSound: (block: Block) => boolean,
-  ): AnyBlock | undefined {
-    const kept = this.calls.get(work);
-    if (kept?.system !== system || kept.model.id !== id || kept.method !== method) return undefined;
-    if (kept.values.length !== values.length || kept.values.some((each, i) => each !== values[i])) return undefined;
-    if (!holds(kept.links, method, isSound)) return undefined;
-    kept.where.moveTo(offset);
-    return kept.model;
-  }
-
-  /** Keeps the model of a method that stands by itself, called with arguments that do. */
-  keepCall(call: Call, system: System, model: AnyBlock, offset: Offset): void {
-    if (call.values.some(value => referencesOf(value).length > 0)) return;
-    const links = linksOf(call.method);
-    const where = links && Where.of([call.method, topOf(call.work)], placesIn(model), offset);
-    if (where) this.calls.set(call.work, { ...call, system, model, links, where });
+  private modelsOf({ by }: Use): WeakMap<Block, KeptModel> {
+    return by ? this.calls : this.blocks;
   }
 }
 
-/** A method as a work calls it. */
-export interface Call {
-  readonly work: Block;
-  readonly method: Block;
+/** A block as it stands, or as a work calls it. */
+export interface Use {
+  readonly node: Block;
+  readonly system: System;
+  /** The work that calls it. */
+  readonly by?: Block;
   /** The arguments, in the order in which they are bound. */
   readonly values: readonly Phrase[];
 }
 
 /** The names in a block and what they mean; undefined where what another block holds counts for it. */
-function linksOf(node: Block): KeptBlock['links'] | undefined {
-  const links: KeptBlock['links'][number][] = [];
+function linksOf(node: Block): KeptModel['links'] | undefined {
+  const links: KeptModel['links'][number][] = [];
   for (const { container, reference } of referencesOf(node)) {
     const link = reference as Link<Named>;
     const target = link.ref;
@@ -118,7 +100,7 @@ function linksOf(node: Block): KeptBlock['links'] | undefined {
 }
 
 /** Whether the names in a block mean what they meant. */
-function holds(links: KeptBlock['links'], node: Block, isSound: (block: Block) => boolean): boolean {
+function holds(links: KeptModel['links'], node: Block, isSound: (block: Block) => boolean): boolean {
   return links.every(({ link, target }) => {
     if (link.ref !== target) return false;
     // A block that is like itself by some way is none that can be named.
@@ -131,15 +113,12 @@ interface KeptValue extends ValueKey {
   readonly where: Where;
 }
 
-interface KeptBlock {
-  readonly system: System;
+interface KeptModel extends Use {
   readonly model: AnyBlock;
   /** The names in it, and what they meant. */
   readonly links: readonly { readonly link: Link<Named>; readonly target: Named | undefined }[];
   readonly where: Where;
 }
-
-interface KeptCall extends KeptBlock, Call {}
 
 /** Places that all lie in certain statements at the top of their files, and move with them. */
 class Where {

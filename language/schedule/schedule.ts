@@ -107,8 +107,8 @@ export interface ScheduleOptions {
 /** Work on a schedule that can be interrupted. */
 export interface Scheduling {
   readonly done: boolean;
-  /** Whether the search was begun for an earlier text. */
-  readonly resumed: boolean;
+  /** Whether its search is the one of another scheduling, begun for an earlier text. */
+  goesOnFrom(other: Scheduling | undefined): boolean;
   /** Works on for about this many conflicts. Returns `done`. */
   step(conflicts: number): boolean;
   /** What is known so far. */
@@ -126,8 +126,7 @@ export function createScheduling(job: Job, works: readonly WorkTracks[], options
  */
 export function schedulingOf(built: Built, before?: Scheduling, options: ScheduleOptions = {}): Scheduling {
   const known = before as InProgress | undefined;
-  const resumed = known && isSameSearch(known.built, built) ? known.run : undefined;
-  return new InProgress(built, resumed ?? startOf(built, options), resumed !== undefined);
+  return new InProgress(built, known && isSameSearch(known.built, built) ? known.run : startOf(built, options));
 }
 
 /** A search and what it has found; the same for all texts that ask for the same schedule. */
@@ -148,13 +147,15 @@ function startOf(built: Built, options: ScheduleOptions): Run {
 class InProgress implements Scheduling {
   readonly built: Built;
   readonly run: Run;
-  readonly resumed: boolean;
   private last: { readonly at: string; readonly schedule: Schedule } | undefined;
 
-  constructor(built: Built, run: Run, resumed: boolean) {
+  constructor(built: Built, run: Run) {
     this.built = built;
     this.run = run;
-    this.resumed = resumed;
+  }
+
+  goesOnFrom(other: Scheduling | undefined): boolean {
+    return this.run === (other as InProgress | undefined)?.run;
   }
 
   get done(): boolean {
