@@ -134,9 +134,21 @@ function instantOf(date: Temporal.PlainDate, minutes: number, zone: string): Tem
   }
 }
 
+/** Remembered, since asking takes longer than all else that is asked about a closure, and there are few. */
+const zones = new Map<string, boolean>();
+
 export function isTimeZone(name: string): boolean {
+  let is = zones.get(name);
+  if (is === undefined) {
+    is = takes(name);
+    if (zones.size < 1000) zones.set(name, is);
+  }
+  return is;
+}
+
+function takes(zone: string): boolean {
   try {
-    Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(name);
+    Temporal.Instant.fromEpochMilliseconds(0).toZonedDateTimeISO(zone);
     return true;
   } catch {
     return false;

@@ -49,7 +49,7 @@ const NAME = /[A-Za-zÀ-ɏ_][0-9A-Za-zÀ-ɏ_]*(?:-[0-9A-Za-zÀ-ɏ_]+)*/g;
 
 /** The text with blanks in the place of comments and texts in quotes: every other character stays where it is. */
 function withoutTexts(text: string): string {
-  return text.replace(/\/\*[\s\S]*?\*\/|\/\/[^\n]*|"[^"\n]*"/g, found => found.replace(/[^\n]/g, ' '));
+  return text.replace(/\/\*[\s\S]*?\*\/|\/\/[^\n]*|"(?:[^"\\\n]|\\.)*"/g, found => found.replace(/[^\n]/g, ' '));
 }
 
 /** Offset behind the brace that opens a block. */

@@ -1,3 +1,4 @@
+import { isTimeZone } from '../../schedule/calendar.ts';
 import { nearestAll } from '../../words/nearest.ts';
 import { check } from '../check.ts';
 import { refOf, replaceValue } from '../help.ts';
@@ -13,7 +14,7 @@ export default check({
     const { airports, closures } = results.job.blocks;
     for (const block of [...airports, ...closures]) {
       const { timeZone } = block;
-      if (!timeZone || isTimeZone(timeZone.value)) continue;
+      if (!timeZone || knowsChanges(timeZone.value)) continue;
       const meant = nearestAll(timeZone.value, Intl.supportedValuesOf('timeZone'));
       yield {
         message: `"${timeZone.value}" is no time zone of the IANA list.${meant[0] ? ` Did you mean ${meant.join(' or ')}?` : ' Write one such as "Europe/Dublin".'}`,
@@ -25,24 +26,7 @@ export default check({
   },
 });
 
-/** Remembered, since asking takes longer than all the rest of a check, and there are few. */
-const known = new Map<string, boolean>();
-
-function isTimeZone(zone: string): boolean {
-  let is = known.get(zone);
-  if (is === undefined) {
-    is = accepts(zone);
-    if (known.size < 1000) known.set(zone, is);
-  }
-  return is;
-}
-
-function accepts(zone: string): boolean {
-  try {
-    new Intl.DateTimeFormat('en', { timeZone: zone });
-    // Offsets such as +01:00 are accepted as zones, but know no clock changes.
-    return /^[A-Za-z]/.test(zone);
-  } catch {
-    return false;
-  }
+/** Offsets such as +01:00 are accepted as zones, but know no clock changes. */
+function knowsChanges(zone: string): boolean {
+  return /^[A-Za-z]/.test(zone) && isTimeZone(zone);
 }
