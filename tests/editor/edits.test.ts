@@ -1,9 +1,9 @@
 /** Whatever is typed, in whatever order, across files: the end is the same as a fresh start on the final texts. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import type { Diagnostic, DocumentSymbol, InlayHint } from 'vscode-languageserver-protocol';
-import { type Client, startClient, uriOf } from './client.ts';
+import { startClient, uriOf } from './client.ts';
 import { exampleFiles, FIRST, METHOD, PLANT } from './examples.ts';
+import { shownOf } from './state.ts';
 
 const NAMES = [FIRST, METHOD, PLANT] as const;
 
@@ -64,34 +64,6 @@ const step: fc.Arbitrary<Step> = fc.oneof(
   { weight: 1, arbitrary: fc.record({ do: fc.constantFrom('reopen' as const, 'ask' as const), file: fc.nat(2) }) },
 );
 
-interface State {
-  readonly diagnostics: readonly Diagnostic[];
-  readonly symbols: readonly DocumentSymbol[];
-  readonly hints: readonly InlayHint[];
-  readonly folds: unknown;
-  readonly tokens: unknown;
-}
-
-/** Everything that is shown of a file. */
-async function stateOf(client: Client, name: string): Promise<State> {
-  const textDocument = { uri: uriOf(name) };
-  const range = { start: { line: 0, character: 0 }, end: { line: 100_000, character: 0 } };
-  // How far a schedule has got depends on the clock; the end does not.
-  const { project } = client.running.session!;
-  for (;;) {
-    const document = await project.ready(uriOf(name));
-    if (!document || !project.analysisOf(document)?.further) break;
-    await new Promise(resolve => setTimeout(resolve, 5));
-  }
-  return {
-    diagnostics: await client.diagnostics(name),
-    symbols: await client.request('textDocument/documentSymbol', { textDocument }),
-    hints: await client.request('textDocument/inlayHint', { textDocument, range }),
-    folds: await client.request('textDocument/foldingRange', { textDocument }),
-    tokens: (await client.request<{ data: unknown }>('textDocument/semanticTokens/full', { textDocument })).data,
-  };
-}
-
 const PULL = {
   capabilities: { textDocument: { diagnostic: {}, documentSymbol: { hierarchicalDocumentSymbolSupport: true } } },
 };
@@ -124,7 +96,7 @@ test('random edits end where a fresh start begins', async () => {
       const fresh = await startClient(files, PULL);
       for (const name of NAMES) fresh.open(name, client.text(name));
       // Each file is asked about when all are open, in both.
-      for (const name of NAMES) expect(await stateOf(client, name)).toEqual(await stateOf(fresh, name));
+      for (const name of NAMES) expect(await shownOf(client, name)).toEqual(await shownOf(fresh, name));
       await client.dispose();
       await fresh.dispose();
     }),

@@ -6,6 +6,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { WorkspaceEdit } from 'vscode-languageserver-protocol';
 import { type Client, startClient, uriOf } from './client.ts';
+import { shownOf } from './state.ts';
 
 const START: Readonly<Record<string, string>> = {
   'job.broom': `broomline 1
@@ -137,7 +138,7 @@ class Editor {
         this.toggle(name);
         return;
       case 'ask':
-        if (this.open.has(name)) await stateOf(client, name);
+        if (this.open.has(name)) await shownOf(client, name);
         return;
       case 'rename':
         await this.rename(name, NAMES[what.to]!);
@@ -187,26 +188,6 @@ class Editor {
   }
 }
 
-/** Everything that is shown of a file, once no better schedule is to come. */
-async function stateOf(client: Client, name: string): Promise<unknown> {
-  const textDocument = { uri: uriOf(name) };
-  const range = { start: { line: 0, character: 0 }, end: { line: 100_000, character: 0 } };
-  const { project } = client.running.session!;
-  for (;;) {
-    const document = await project.ready(uriOf(name));
-    if (!document || !project.analysisOf(document)?.further) break;
-    await new Promise(resolve => setTimeout(resolve, 5));
-  }
-  return {
-    diagnostics: await client.diagnostics(name),
-    symbols: await client.request('textDocument/documentSymbol', { textDocument }),
-    hints: await client.request('textDocument/inlayHint', { textDocument, range }),
-    links: await client.request('textDocument/documentLink', { textDocument }),
-    lenses: await client.request('textDocument/codeLens', { textDocument }),
-    tokens: (await client.request<{ data: unknown }>('textDocument/semanticTokens/full', { textDocument })).data,
-  };
-}
-
 test('whatever happens to a workspace, it ends where a fresh start begins', async () => {
   await fc.assert(
     fc.asyncProperty(fc.array(happening, { minLength: 1, maxLength: 20 }), async happenings => {
@@ -217,7 +198,7 @@ test('whatever happens to a workspace, it ends where a fresh start begins', asyn
       const fresh = await startClient(Object.fromEntries(client.files), { ...PULL, settings: editor.settings });
       const again = new Editor(fresh);
       for (const name of editor.open) again.show(name, client.text(name));
-      for (const name of editor.open) expect(await stateOf(client, name), name).toEqual(await stateOf(fresh, name));
+      for (const name of editor.open) expect(await shownOf(client, name), name).toEqual(await shownOf(fresh, name));
       await client.dispose();
       await fresh.dispose();
     }),

@@ -12,7 +12,7 @@ import { type PictureData, pictureData } from '../../language/pictures/data.ts';
 import { firstView } from '../../language/pictures/layout.ts';
 import { renderSheet } from '../../language/pictures/render.tsx';
 import { translator } from '../../language/pictures/words.ts';
-import { exampleTexts, pictured } from '../support/pictures.ts';
+import { missedTender, pictured } from '../support/pictures.ts';
 import { startBrowser } from './chromium.ts';
 import { built, type Opened, type OpenOptions, openPreview } from './host.ts';
 
@@ -35,15 +35,7 @@ beforeAll(async () => {
   await built();
   browser = await startBrowser();
   for (const name of names) jobs.set(name, pictureData(await pictured(`${name}.broom`), { lineOf: () => 7 }));
-  // The tender with a limit that is missed: the signs and buttons of that state.
-  const texts = exampleTexts();
-  const library = Object.keys(texts).find(name => name.endsWith('broom-and-rinse.broom'))!;
-  const shorter = texts[library]!.replace(/at-most:(\s+)3\.5 h/, 'at-most:$12.2 h');
-  expect(shorter).not.toBe(texts[library]);
-  jobs.set(
-    'missed',
-    pictureData(await pictured('tern-sands/tender-2031.broom', { ...texts, [library]: shorter }), { lineOf: () => 7 }),
-  );
+  jobs.set('missed', pictureData(await missedTender(), { lineOf: () => 7 }));
 }, 400_000);
 
 afterEach(async () => {

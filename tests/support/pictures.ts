@@ -32,3 +32,12 @@ export async function pictured(
   const [document] = await workspace.open([URI.file(`/example/${name}`)]);
   return analyse(document!, workspace);
 }
+
+/** The tender with a limit on residence that it misses: the signs and buttons of that state. */
+export function missedTender(): Promise<PictureInput> {
+  const texts = exampleTexts();
+  const library = Object.keys(texts).find(name => name.endsWith('broom-and-rinse.broom'))!;
+  const shorter = texts[library]!.replace(/at-most:(\s+)3\.5 h/, 'at-most:$12.2 h');
+  if (shorter === texts[library]) throw new Error('The library says no longest residence of 3.5 h any more.');
+  return pictured('tern-sands/tender-2031.broom', { ...texts, [library]: shorter });
+}
