@@ -162,11 +162,14 @@ export const phraseReaders: Readonly<Record<PhraseName, PhraseReader>> = {
     if (phrase.parts.length === 1 && wordOf(phrase.parts[0]) === 'auto')
       return { value: { by: 'auto' }, literal: true };
     const value = phrase.parts.length === 1 ? evaluatePart(phrase.parts[0], context) : undefined;
+    const ways = `${word} is a whole number from 1 to 1000, a length such as 200 m, or auto.`;
+    // A word that names nothing: whoever wrote it may have meant any of them.
+    if (value?.is === 'word') return refuse(context, phrase, ways);
     if (value?.is === 'number' && value.magnitude.dimension.key === '') {
       const bays = value.magnitude.si;
       if (Number.isInteger(bays) && bays >= 1 && bays <= 1000)
         return { value: { by: 'count', count: bays }, literal: value.literal !== undefined };
-      return refuse(context, phrase, `${word} is a whole number from 1 to 1000, a length such as 200 m, or auto.`);
+      return refuse(context, phrase, ways);
     }
     const found = readQuantity(phrase, 'length', word, context);
     if (!found) return undefined;

@@ -90,8 +90,11 @@ export interface Built {
   readonly shortcomings: readonly Shortcoming[];
 }
 
-/** More activities than this are a slip of the pen, and no one would read their schedule: it is not searched for. */
-export const mostActivities = 1500;
+/**
+ * More activities than this are a slip of the pen, and no one would read their schedule: it is not searched for. Some 300
+ * take a second to prove, 800 half a minute, and 1,100 minutes and gigabytes (bays of 5 m in the tender among the examples).
+ */
+export const mostActivities = 900;
 
 /** Builds the problem of a job. Total; the same job gives the same problem. */
 export function buildProblem(job: Job, works: readonly WorkTracks[]): Built {
