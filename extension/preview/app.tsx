@@ -21,12 +21,14 @@ import type { Range } from '../../language/tracks/track.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
 import { Bar } from './bar.tsx';
 import type { Channel } from './channel.ts';
+import { type Delivery, Receiver } from './delivery.ts';
 import { type Drag, dragText, editOf } from './drag.ts';
 import { exportPicture } from './exporting.ts';
-import { Figures } from './figures.tsx';
+import { type Drawn, Figures } from './figures.tsx';
 import { Head } from './head.tsx';
 import { createHover } from './hover.ts';
 import { Lists } from './lists.tsx';
+import { inNextFrame, type Unit, unitsInSight, useTurns } from './turns.ts';
 import { useWords } from './words.ts';
 
 interface Trouble {
@@ -43,8 +45,9 @@ interface Cursor {
 
 export function App({ channel }: { channel: Channel }) {
   const t = useWords();
-  const [data, setData] = useState<PictureData | undefined>(undefined);
-  const [answer, setAnswer] = useState<PictureData | undefined>(undefined);
+  const [picture, setPicture] = useState<Picture | undefined>(undefined);
+  const [answer, setAnswer] = useState<Picture | undefined>(undefined);
+  const reading = useRef(false);
   const [trouble, setTrouble] = useState<Trouble | undefined>(undefined);
   const [computing, setComputing] = useState(false);
   const [cursor, setCursor] = useState<Cursor | undefined>(undefined);
@@ -55,32 +58,46 @@ export function App({ channel }: { channel: Channel }) {
   const hover = useMemo(createHover, []);
   const since = useRef('');
   const asked = useRef(0);
-  const latest = useRef<{ data: PictureData | undefined; view: SheetView | undefined; layout: Layout | undefined }>({
-    data,
-    view,
-    layout: undefined,
-  });
+  const data = picture?.data;
+  const latest = useRef<{
+    /** What is drawn, and how. */
+    data: PictureData | undefined;
+    view: SheetView | undefined;
+    layout: Layout | undefined;
+    /** The last picture of the text. */
+    shown: PictureData | undefined;
+  }>({ data, view, layout: undefined, shown: undefined });
 
   // ── what the host says ──
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
+    const incoming = new Incoming(
+      () => channel.post({ type: 'whole' }),
+      now => {
+        reading.current = now;
+        tellBusy(now);
+      },
+    );
     const quiet = (): void => {
       clearTimeout(timer);
       setComputing(false);
     };
     const stop = channel.listen(message => {
       switch (message.type) {
-        case 'show': {
+        case 'show':
           quiet();
           setTrouble(undefined);
-          setAnswer(undefined);
           since.current = message.clock;
-          setView(before => viewFor(message.data, before, latest.current.data, channel));
-          setData(message.data);
+          incoming.take(message.picture, 'show', shown => {
+            setAnswer(undefined);
+            setView(before => viewFor(shown.data, before, latest.current.shown, channel));
+            latest.current.shown = shown.data;
+            setPicture(shown);
+          });
           break;
-        }
         case 'broken': {
           quiet();
+          incoming.finish();
           const kept = since.current === '' ? '' : ` ${t('The picture is that of {0}.', since.current)}`;
           setTrouble({
             headline:
@@ -93,6 +110,7 @@ export function App({ channel }: { channel: Channel }) {
         }
         case 'fault':
           quiet();
+          incoming.finish();
           setTrouble({
             headline: t('The engine failed'),
             detail: [
@@ -112,20 +130,26 @@ export function App({ channel }: { channel: Channel }) {
           setCursor({ file: message.file, offset: message.offset, line: message.line });
           break;
         case 'whatIf':
-          if (message.id === asked.current) setAnswer(message.data);
+          incoming.take(message.picture, 'whatIf', tried => {
+            if (message.id === asked.current) setAnswer(tried);
+          });
           break;
-        case 'export': {
-          const { data: drawn, view: shown, layout } = latest.current;
-          void exportPicture(message.format, drawn, shown, layout, t)
-            .then(content => channel.post({ type: 'exported', id: message.id, format: message.format, content }))
-            .catch((error: unknown) => channel.post({ type: 'failed', message: String(error) }));
+        case 'export':
+          incoming.finish();
+          // What has come is shown first.
+          setTimeout(() => {
+            const { data: drawn, view: shown, layout } = latest.current;
+            void exportPicture(message.format, drawn, shown, layout, t)
+              .then(content => channel.post({ type: 'exported', id: message.id, format: message.format, content }))
+              .catch((error: unknown) => channel.post({ type: 'failed', message: String(error) }));
+          }, 0);
           break;
-        }
       }
     });
     channel.post({ type: 'ready' });
     return () => {
       clearTimeout(timer);
+      incoming.stop();
       stop();
     };
   }, [channel, t]);
@@ -158,7 +182,9 @@ export function App({ channel }: { channel: Channel }) {
   }, [there, measure, size.width > 0]);
 
   // ── what is shown ──
-  const shown = drag && answer ? answer : data;
+  // What was tried stays after its drop, until the text is read anew.
+  const current = answer ?? picture;
+  const shown = current?.data;
   const held = useRef<{ readonly key: string; readonly along: readonly Range[] } | undefined>(undefined);
   const drawable =
     shown !== undefined &&
@@ -166,33 +192,29 @@ export function App({ channel }: { channel: Channel }) {
     shown.runways.length > 0 &&
     shown.nights.length > 0 &&
     shown.works.length > 0;
-  const safeView = drawable ? fitted(shown, view) : undefined;
+  const safeView = useSame(drawable ? fitted(shown, view) : undefined);
   // A clock that is too long to be read is shown in parts, and goes with the time.
   const part = safeView && !safeView.span ? spanOf(shown!, safeView)[0] : undefined;
-  const layout = useMemo(() => {
-    if (!safeView || !drawable || size.width === 0) return undefined;
-    const safe = safeView;
+  const alongOf = (safe: SheetView): readonly Range[] => {
+    if (safe.along) return safe.along;
     // The axis stands still while something is typed or dragged: it changes only when the ground leaves it.
-    const key = `${shown.file} ${safe.runway} ${safe.night} ${size.width}`;
-    const fresh = legibleAlong(shown, safe, size.width);
+    const key = `${shown!.file} ${safe.runway} ${safe.night} ${size.width}`;
+    const fresh = legibleAlong(shown!, safe, size.width);
     const before = held.current;
-    const along = safe.along ?? (before?.key === key && (drag || covers(before.along, fresh)) ? before.along : fresh);
-    if (!safe.along) held.current = { key, along };
-    return layoutOf(shown, { ...safe, along }, size.width, size.height);
-  }, [
-    drawable,
-    shown,
-    view?.runway,
-    view?.night,
-    view?.along,
-    view?.span,
-    part,
-    view?.across,
-    size.width,
-    size.height,
-    drag === undefined,
-  ]);
-  latest.current = { data: shown, view: safeView, layout };
+    if (before?.key !== key || !(drag || covers(before.along, fresh))) held.current = { key, along: fresh };
+    return held.current!.along;
+  };
+  const along = safeView && size.width > 0 ? alongOf(safeView) : undefined;
+  const layout = useMemo(
+    () => safeView && along && layoutOf(shown!, { ...safeView, along }, size.width, size.height),
+    [shown, safeView?.runway, safeView?.night, along, safeView?.span, part, safeView?.across, size.width, size.height],
+  );
+  latest.current = { ...latest.current, data: shown, view: safeView, layout };
+  // What the time does not move.
+  const still = useSame(safeView && { ...safeView, time: 0 });
+  const wanted = useMemo((): Wanted => ({ ...current, view: still, layout }), [current, still, layout]);
+  const { drawn, busy } = useTurns(wanted, current?.number, unitsInSight);
+  useLayoutEffect(() => tellBusy(reading.current || busy), [busy]);
 
   useEffect(() => {
     if (!view || !data) return undefined;
@@ -207,10 +229,13 @@ export function App({ channel }: { channel: Channel }) {
     (place: Place) => channel.post({ type: 'reveal', place: { file: place.file, start: place.start, end: place.end } }),
     [channel],
   );
-  const cure = (finding: number, fix: number): void => {
-    const chosen = data?.findings[finding]?.fixes[fix];
-    if (chosen && !trouble) channel.post({ type: 'edit', edits: chosen.edits.map(copied), what: chosen.title });
-  };
+  const cureOf =
+    ({ data: of, number }: Wanted) =>
+    (finding: number, fix: number): void => {
+      const chosen = of?.findings[finding]?.fixes[fix];
+      if (!chosen || number === undefined || trouble) return;
+      channel.post({ type: 'edit', picture: number, edits: chosen.edits.map(copied), what: chosen.title });
+    };
   const openNight = (night: number): void => {
     if (data && view) setView(withoutAlong(nightView(data, view, night)));
   };
@@ -232,28 +257,28 @@ export function App({ channel }: { channel: Channel }) {
       show(`table-${which}`);
     }
   };
-  const follow = (thing: string): void => {
-    if (!data) return;
+  const follow = (thing: string, of: PictureData): void => {
     setRefusal(undefined);
     const [kind, at] = thing.split('/');
-    if (kind === 'bay') change({ bay: data.bays[Number(at)]!.id });
-    const place = placeOfThing(data, thing);
+    if (kind === 'bay') change({ bay: of.bays[Number(at)]!.id });
+    const place = placeOfThing(of, thing);
     if (place) reveal(place);
   };
   const refuse = (id: string): void => setRefusal(data?.refusals.find(each => each.id === id)?.why);
   const setDrag = (next: Drag | undefined, drop: boolean): void => {
     setRefusal(undefined);
     if (!next || drop) {
-      if (next && next.value !== next.handle.value)
-        channel.post({ type: 'edit', edits: [copied(editOf(next))], what: dragText(next, t) });
+      const written = next !== undefined && next.value !== next.handle.value;
+      if (written)
+        channel.post({ type: 'edit', picture: next.picture, edits: [copied(editOf(next))], what: dragText(next, t) });
+      else setAnswer(undefined);
       channel.post({ type: 'endWhatIf' });
       asked.current++;
       setDragState(undefined);
-      setAnswer(undefined);
       return;
     }
     if (next.value !== (drag?.value ?? next.handle.value))
-      channel.post({ type: 'whatIf', id: ++asked.current, edits: [copied(editOf(next))] });
+      channel.post({ type: 'whatIf', id: ++asked.current, picture: next.picture, edits: [copied(editOf(next))] });
     setDragState(next);
   };
   const zoomAt = (factor: number, px: number): void => {
@@ -282,53 +307,78 @@ export function App({ channel }: { channel: Channel }) {
 
   // ── the document ──
   // The moving time draws neither the verdict nor the lists again.
-  const things = useMemo(() => (cursor && shown ? thingsAt(shown, cursor.file, cursor.offset) : []), [cursor, shown]);
+  const things = useMemo(
+    () => (cursor && drawn.over.data ? thingsAt(drawn.over.data, cursor.file, cursor.offset) : []),
+    [cursor, drawn.over],
+  );
   const head = useMemo(
     () =>
-      shown && (
+      drawn.head.data && (
         <Head
-          data={shown}
+          data={drawn.head.data}
           before={drag ? data?.verdict.facts : undefined}
           trouble={trouble}
           computing={computing}
           reveal={reveal}
-          cure={cure}
+          cure={cureOf(drawn.head)}
           open={what => show(what === 'sum' ? 'sum' : 'findings')}
         />
       ),
-    [shown, data, drag === undefined, trouble, computing],
+    [drawn.head.data, data, drag === undefined, trouble, computing],
   );
+  const headHeight = useRef<HeadHeight>({ key: '', height: 0 });
+  useLayoutEffect(() => {
+    headHeight.current = keptHeight(headHeight.current, `${shown?.file} ${window.innerWidth}`);
+  }, [head, size.width]);
   const lists = useMemo(
     () =>
-      shown && (
+      drawn.lists.data && (
         <Lists
-          data={shown}
-          view={drawable ? safeView : undefined}
+          data={drawn.lists.data}
+          view={drawn.lists.view}
           opened={opened}
           toggle={toggle}
           reveal={reveal}
-          cure={cure}
+          cure={cureOf(drawn.lists)}
           copy={(table, text) => channel.post({ type: 'copy', text, what: table.title })}
         />
       ),
-    [shown, data, trouble, drawable, safeView?.night, safeView?.runway, safeView?.bay, opened],
+    [drawn.lists, trouble, opened],
   );
-  if (!data || !view || !shown) return <Waiting trouble={trouble} reveal={reveal} />;
   const off = trouble !== undefined;
   const says = drag
     ? `${dragText(drag, t)}. ${drag.byKey ? t('Enter writes it, Escape leaves it as it was.') : t('Let go to write it, Escape leaves it as it was.')}`
     : refusal && tell(t, refusal);
+  const bar = useMemo(
+    () =>
+      shown &&
+      layout &&
+      safeView && (
+        <Bar
+          data={shown}
+          view={safeView}
+          off={off}
+          says={says}
+          hover={hover}
+          change={change}
+          openNight={openNight}
+          zoom={zoom}
+          hours={hours}
+        />
+      ),
+    [shown, data, view, layout, safeView, off, says],
+  );
+  if (!data || !view || !shown) return <Waiting trouble={trouble} reveal={reveal} />;
   return (
     <div class={off ? 'stale' : ''}>
       {head}
       <div class="body">
         <main>
           <div class={view.along ? 'figures panned' : 'figures'} ref={figures}>
-            {layout && safeView && (
+            {safeView && isDrawn(drawn) && (
               <Figures
-                data={shown}
-                view={safeView}
-                layout={layout}
+                drawn={drawn}
+                time={safeView.time}
                 hover={hover}
                 things={things}
                 line={cursor?.line}
@@ -344,24 +394,114 @@ export function App({ channel }: { channel: Channel }) {
             )}
             {!drawable && <Missing data={data} />}
           </div>
-          {layout && safeView && (
-            <Bar
-              data={shown}
-              view={safeView}
-              off={off}
-              says={says}
-              hover={hover}
-              change={change}
-              openNight={openNight}
-              zoom={zoom}
-              hours={hours}
-            />
-          )}
+          {bar}
         </main>
         {lists}
       </div>
     </div>
   );
+}
+
+interface HeadHeight {
+  readonly key: string;
+  readonly height: number;
+}
+
+/** A head that is smaller than before by more than this gives its room back, px: two lines and a row of buttons. */
+const headSlack = 64;
+
+/** Keeps the head as high as it was, so that a wording that takes a line more or less does not move and redraw the figures. */
+function keptHeight(before: HeadHeight, key: string): HeadHeight {
+  const head = document.querySelector<HTMLElement>('.head');
+  if (!head) return before;
+  head.style.minHeight = '';
+  const needed = head.getBoundingClientRect().height;
+  const keeps = before.key === key && needed <= before.height && before.height - needed <= headSlack;
+  const height = keeps ? before.height : needed;
+  head.style.minHeight = `${height}px`;
+  return { key, height };
+}
+
+/** Says whether what is shown is on its way to something newer. Not a state: nothing is drawn for it. */
+function tellBusy(busy: boolean): void {
+  document.body.setAttribute('aria-busy', String(busy));
+}
+
+/** The same object as long as it says the same. */
+function useSame<T>(value: T): T {
+  const held = useRef(value);
+  if (JSON.stringify(held.current) !== JSON.stringify(value)) held.current = value;
+  return held.current;
+}
+
+interface Picture {
+  readonly number: number;
+  readonly data: PictureData;
+}
+
+/** What is to be drawn, as far as it is there. */
+interface Wanted extends Partial<Picture> {
+  readonly view: SheetView | undefined;
+  readonly layout: Layout | undefined;
+}
+
+function isDrawn(drawn: Readonly<Record<Unit, Wanted>>): drawn is Readonly<Record<Unit, Drawn>> {
+  return Object.values(drawn).every(each => each.data && each.view && each.layout);
+}
+
+/** Longest time in a frame for reading what has come, ms: half of what a frame may take. */
+const readingShare = 3;
+
+/** Pictures on their way in: read in turns. */
+class Incoming {
+  private readonly receiver = new Receiver();
+  private readonly askForWhole: () => void;
+  private readonly busy: (reading: boolean) => void;
+  private current: { readonly as: 'show' | 'whatIf'; readonly done: (picture: Picture) => void } | undefined;
+  private halt: (() => void) | undefined;
+  private lost = false;
+
+  constructor(askForWhole: () => void, busy: (reading: boolean) => void) {
+    this.askForWhole = askForWhole;
+    this.busy = busy;
+  }
+
+  take(delivery: Delivery, as: 'show' | 'whatIf', done: (picture: Picture) => void): void {
+    // An answer comes on top of the picture of the text, not in its place.
+    if (this.current?.as === 'show' && as === 'whatIf') this.finish();
+    this.stop();
+    if (!this.receiver.take(delivery)) {
+      if (!this.lost) this.askForWhole();
+      this.lost = true;
+      this.busy(false);
+      return;
+    }
+    this.lost = false;
+    this.current = { as, done };
+    this.busy(true);
+    this.halt = inNextFrame(() => this.read());
+  }
+
+  /** All that has come, at once. */
+  finish(): void {
+    const { current } = this;
+    this.stop();
+    if (!current) return;
+    this.busy(false);
+    current.done(this.receiver.picture());
+  }
+
+  stop(): void {
+    this.halt?.();
+    this.halt = undefined;
+    this.current = undefined;
+  }
+
+  private read(): void {
+    const until = performance.now() + readingShare;
+    if (this.receiver.read(() => performance.now() > until)) this.finish();
+    else this.halt = inNextFrame(() => this.read());
+  }
 }
 
 /** Narrowest sheet whose figures can be read beside each other, px; in a narrower place it is scrolled sideways. */

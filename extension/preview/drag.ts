@@ -8,6 +8,8 @@ import { type Translate, tell } from '../../language/pictures/words.ts';
 
 export interface Drag {
   readonly handle: Handle;
+  /** Number of the picture that the handle is of. */
+  readonly picture: number;
   /** The value it would have now. */
   readonly value: number;
   /** By the keyboard: Enter writes it. */

@@ -4,17 +4,27 @@ import type { PictureData } from '../../language/pictures/data.ts';
 import { type Handle, steppedValue } from '../../language/pictures/handles.ts';
 import type { Layout, SheetView } from '../../language/pictures/layout.ts';
 import { readingAt } from '../../language/pictures/reading.ts';
-import { Moment, Sheet } from '../../language/pictures/sheet.tsx';
+import { Moment, type SheetPart, Still } from '../../language/pictures/sheet.tsx';
 import type { Spot } from '../../language/pictures/spots.ts';
 import { type Drag, draggedValue, placeAt } from './drag.ts';
 import type { Hover } from './hover.ts';
 import { Crosshair, Handles, Highlight } from './overlay.tsx';
+import type { Unit } from './turns.ts';
 import { useWords } from './words.ts';
 
-export interface FiguresProps {
+/** A picture laid out, and its number. */
+export interface Drawn {
   readonly data: PictureData;
+  /** Of any time. */
   readonly view: SheetView;
   readonly layout: Layout;
+  readonly number: number;
+}
+
+export interface FiguresProps {
+  /** What each part is drawn from: for a few frames after a change some have the picture before. */
+  readonly drawn: Readonly<Record<SheetPart | 'over', Drawn>>;
+  readonly time: number;
   readonly hover: Hover;
   readonly things: readonly string[];
   readonly line: number | undefined;
@@ -23,7 +33,8 @@ export interface FiguresProps {
   readonly off: boolean;
   readonly change: (view: Partial<SheetView>) => void;
   readonly setDrag: (drag: Drag | undefined, drop: boolean) => void;
-  readonly follow: (thing: string) => void;
+  /** Goes to a thing of a picture. */
+  readonly follow: (thing: string, data: PictureData) => void;
   readonly act: (action: string) => void;
   readonly refuse: (id: string) => void;
   readonly zoomAt: (factor: number, x: number) => void;
@@ -31,7 +42,9 @@ export interface FiguresProps {
 
 export function Figures(props: FiguresProps) {
   const t = useWords();
-  const { data, view, layout, hover, things, line, drag, off } = props;
+  const { drawn, time, hover, things, line, drag, off } = props;
+  const { data, layout, number } = drawn.over;
+  const view = useMemo(() => ({ ...drawn.over.view, time }), [drawn.over.view, time]);
   const pan = useRef<
     | {
         readonly x: number;
@@ -42,14 +55,17 @@ export function Figures(props: FiguresProps) {
       }
     | undefined
   >(undefined);
-  // What the time does not move is drawn once for a view.
-  const still = useMemo(
-    () => <Sheet data={data} view={view} layout={layout} id="bl" t={t} live />,
-    [data, layout, t, view.night, view.runway, view.clock, view.across, view.bay, view.along, view.span],
-  );
+  const plan = useStill('plan', props);
+  const map = useStill('map', props);
+  const chart = useStill('chart', props);
+  const night = useStill('night', props);
   const grips = useMemo(
     () => <Handles data={data} view={view} layout={layout} drag={drag} off={off} />,
     [data, layout, view.night, view.runway, drag, off],
+  );
+  const moment = useMemo(
+    () => <Moment data={data} view={view} layout={layout} id="bl" t={t} />,
+    [data, layout, view, t],
   );
   const frames = useMemo(
     () => <Highlight data={data} view={view} layout={layout} things={things} line={line} />,
@@ -58,6 +74,12 @@ export function Figures(props: FiguresProps) {
   const spot = (event: PointerEvent | WheelEvent | MouseEvent): Spot => {
     const box = (event.currentTarget as Element).getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
+  };
+
+  /** The picture that something drawn is of. */
+  const dataOf = (target: Element): PictureData => {
+    const unit = target.closest('[data-unit]')?.getAttribute('data-unit') as Unit | undefined;
+    return unit && unit in drawn ? drawn[unit as SheetPart | 'over'].data : data;
   };
 
   const down = (event: PointerEvent): void => {
@@ -70,7 +92,8 @@ export function Figures(props: FiguresProps) {
       if (!handle) return;
       (event.currentTarget as Element).setPointerCapture(event.pointerId);
       (target.closest('[data-handle]') as SVGElement).focus();
-      props.setDrag({ handle, value: handle.value, byKey: false, from: placeAt(handle, layout, at) }, false);
+      const from = placeAt(handle, layout, at);
+      props.setDrag({ handle, picture: number, value: handle.value, byKey: false, from }, false);
       event.preventDefault();
       return;
     }
@@ -128,7 +151,7 @@ export function Figures(props: FiguresProps) {
       return;
     }
     const thing = target.closest('[data-thing]')?.getAttribute('data-thing');
-    if (thing) props.follow(thing);
+    if (thing) props.follow(thing, dataOf(target));
   };
 
   const wheel = (event: WheelEvent): void => {
@@ -157,7 +180,7 @@ export function Figures(props: FiguresProps) {
     if (handle) {
       keyOnHandle(
         event,
-        drag?.handle.id === handle.id ? drag : { handle, value: handle.value, byKey: true, from: 0 },
+        drag?.handle.id === handle.id ? drag : { handle, picture: number, value: handle.value, byKey: true, from: 0 },
         props,
       );
       return;
@@ -168,7 +191,7 @@ export function Figures(props: FiguresProps) {
     const thing = target.getAttribute('data-thing');
     if (refused) props.refuse(refused);
     else if (action) props.act(action);
-    else if (thing) props.follow(thing);
+    else if (thing) props.follow(thing, dataOf(target));
     else return;
     event.preventDefault();
   };
@@ -196,16 +219,29 @@ export function Figures(props: FiguresProps) {
       }}
     >
       <svg class="bl-sheet" role="presentation" {...size}>
-        {still}
+        {plan}
+        {map}
+        {chart}
+        {night}
       </svg>
       {/* What moves lies in a picture of its own, so that moving it does not paint the rest again. */}
-      <svg class="bl-sheet over" role="presentation" {...size}>
-        <Moment data={data} view={view} layout={layout} id="bl" t={t} />
+      <svg class="bl-sheet over" role="presentation" data-unit="over" {...size}>
+        {moment}
         {frames}
         <Crosshair layout={layout} hover={hover} />
         {grips}
       </svg>
     </div>
+  );
+}
+
+/** A part that the time does not move: drawn once for a view. */
+function useStill(part: SheetPart, { drawn }: FiguresProps) {
+  const t = useWords();
+  const { data, view, layout } = drawn[part];
+  return useMemo(
+    () => <Still part={part} data={data} view={view} layout={layout} id="bl" t={t} live />,
+    [data, view, layout, t],
   );
 }
 

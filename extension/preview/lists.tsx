@@ -21,7 +21,7 @@ export function Lists({ data, view, opened, toggle, reveal, cure, copy }: ListsP
   const t = useWords();
   const { sum } = data.verdict;
   return (
-    <aside class="lists" aria-label={t('Findings, quantities, tables')}>
+    <aside class="lists" data-unit="lists" aria-label={t('Findings, quantities, tables')}>
       {data.findings.length > 0 && (
         <section id="findings">
           <h2>{t('Findings')}</h2>

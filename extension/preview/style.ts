@@ -14,7 +14,7 @@ button, input, select { font: inherit; color: inherit; }
 .wet, .trail, .ring, .ring-halo, .halo { pointer-events: none; }
 :focus-visible { outline: 2px solid var(--bl-focus); outline-offset: 1px; }
 
-.head { padding: 8px 12px 6px; border-bottom: 1px solid var(--bl-rule); }
+.head { box-sizing: border-box; padding: 8px 12px 6px; border-bottom: 1px solid var(--bl-rule); }
 .verdict { display: grid; grid-template-columns: 22px 1fr auto; column-gap: 6px; align-items: start; }
 .verdict h1 { margin: 0; font-size: 15px; line-height: 20px; font-weight: 700; display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; }
 .verdict .sign { padding-top: 2px; }

@@ -28,86 +28,135 @@ export interface SheetProps {
   readonly t?: Translate;
 }
 
-/** Everything of a view but its moment. */
-export function Sheet({ data, view, layout, id, live, t = english }: SheetProps) {
-  const props: FigureProps = { data, view, layout, id, t, room: newRoom(), live: live ?? false };
-  return (
-    <g>
-      <defs>
-        <Hatches id={id} />
-        <Clips {...props} />
-      </defs>
-      <Guides {...props} />
-      <Plan {...props} />
-      <Signs {...props} />
-      <SoakMap {...props} />
-      <Profile {...props} />
-      <PassChart {...props} />
-      <NightSheet {...props} />
-      <Strips {...props} />
-      {live && <TableMarks layout={layout} t={t} />}
-    </g>
-  );
-}
+/** The parts of a sheet that can be drawn by themselves; figures that stand beside each other belong together. */
+export const sheetParts = ['plan', 'map', 'chart', 'night'] as const;
+export type SheetPart = (typeof sheetParts)[number];
 
-/** At the end of each title, the way to the table of the figure. */
-function TableMarks({ layout, t }: { layout: Layout; t: Translate }) {
-  const x = layout.chart.x + layout.chart.w - 11;
-  const marks = [
-    { key: 'plan', name: t('Table of the deposits'), y: layout.plan.title },
-    { key: 'soak', name: t('Table of soak and residence'), y: layout.map.title },
-    { key: 'passes', name: t('Table of what is done when'), y: layout.time.title },
-  ];
+/** Everything of a view but its moment. */
+export function Sheet(props: SheetProps) {
   return (
     <g>
-      {marks.map(({ key, name, y }) => (
-        <g
-          data-act={`table:${key}`}
-          role="button"
-          tabindex={0}
-          aria-label={name}
-          transform={`translate(${r(x)} ${r(y - 10)})`}
-        >
-          <title>{name}</title>
-          <rect class="hit" x="-4" y="-4" width="19" height="18" />
-          <path class="axis" d="M0.5 0.5H10.5V9.5H0.5ZM0.5 3.5H10.5M0.5 6.5H10.5M4.5 0.5V9.5" />
-        </g>
+      {sheetParts.map(part => (
+        <Still {...props} part={part} />
       ))}
     </g>
   );
 }
 
-function Clips({ data, view, layout, id }: FigureProps) {
+/** One part of what stands still. Its labels keep clear of each other; those of other parts are never near. */
+export function Still({ part, data, view, layout, id, live, t = english }: SheetProps & { readonly part: SheetPart }) {
+  const props: FigureProps = { data, view, layout, id, t, room: newRoom(), live: live ?? false };
+  const clips = (
+    <defs>
+      {part === 'plan' && <Hatches id={id} />}
+      <Clips {...props} part={part} />
+    </defs>
+  );
+  switch (part) {
+    case 'plan':
+      return (
+        <g data-unit="plan">
+          {clips}
+          <Guides {...props} />
+          <Plan {...props} />
+          <Signs {...props} />
+          {live && <TableMark of="plan" layout={layout} t={t} />}
+        </g>
+      );
+    case 'map':
+      return (
+        <g data-unit="map">
+          {clips}
+          <SoakMap {...props} />
+          <Profile {...props} />
+          {live && <TableMark of="soak" layout={layout} t={t} />}
+        </g>
+      );
+    case 'chart':
+      return (
+        <g data-unit="chart">
+          {clips}
+          <PassChart {...props} />
+          {live && <TableMark of="passes" layout={layout} t={t} />}
+        </g>
+      );
+    case 'night':
+      return (
+        <g data-unit="night">
+          {clips}
+          <NightSheet {...props} />
+          <Strips {...props} />
+        </g>
+      );
+  }
+}
+
+/** At the end of each title, the way to the table of the figure. */
+function TableMark({ of, layout, t }: { of: 'plan' | 'soak' | 'passes'; layout: Layout; t: Translate }) {
+  const x = layout.chart.x + layout.chart.w - 11;
+  const { name, y } = {
+    plan: { name: t('Table of the deposits'), y: layout.plan.title },
+    soak: { name: t('Table of soak and residence'), y: layout.map.title },
+    passes: { name: t('Table of what is done when'), y: layout.time.title },
+  }[of];
+  return (
+    <g
+      data-act={`table:${of}`}
+      role="button"
+      tabindex={0}
+      aria-label={name}
+      transform={`translate(${r(x)} ${r(y - 10)})`}
+    >
+      <title>{name}</title>
+      <rect class="hit" x="-4" y="-4" width="19" height="18" />
+      <path class="axis" d="M0.5 0.5H10.5V9.5H0.5ZM0.5 3.5H10.5M0.5 6.5H10.5M4.5 0.5V9.5" />
+    </g>
+  );
+}
+
+function Clips({ data, view, layout, id, part }: FigureProps & { readonly part: SheetPart }) {
   const { along, plan, planY, map, time, chart, right } = layout;
   const { segments } = along;
-  return (
-    <>
-      <clipPath id={`${id}-plan`}>
-        {segments.map(({ px }) => (
-          <rect x={r(px[0] - 4)} y={r(plan.y)} width={r(px[1] - px[0] + 8)} height={r(plan.h)} />
-        ))}
-      </clipPath>
-      <clipPath id={`${id}-map`}>
-        {segments.map(({ px }) => (
-          <rect x={r(px[0])} y={r(map.y)} width={r(px[1] - px[0])} height={r(map.h)} />
-        ))}
-      </clipPath>
-      <clipPath id={`${id}-ground`}>
-        <path
-          d={data.bays
-            .filter(bay => data.works[bay.work]!.runway === view.runway)
-            .flatMap(bay => bay.outlines.map(outline => polygon(outline, along, planY)))
-            .join('')}
-        />
-      </clipPath>
-      <clipPath id={`${id}-time`}>
-        <rect x={r(chart.x - 2)} y={r(time.y)} width={r(chart.w + 4)} height={r(time.h)} />
-      </clipPath>
-      <clipPath id={`${id}-night`}>
-        <rect x={r(right.x)} y={r(time.y)} width={r(right.w)} height={r(time.h)} />
-      </clipPath>
-    </>
-  );
+  switch (part) {
+    case 'plan':
+      return (
+        <>
+          <clipPath id={`${id}-plan`}>
+            {segments.map(({ px }) => (
+              <rect x={r(px[0] - 4)} y={r(plan.y)} width={r(px[1] - px[0] + 8)} height={r(plan.h)} />
+            ))}
+          </clipPath>
+          <clipPath id={`${id}-ground`}>
+            <path
+              d={data.bays
+                .filter(bay => data.works[bay.work]!.runway === view.runway)
+                .flatMap(bay => bay.outlines.map(outline => polygon(outline, along, planY)))
+                .join('')}
+            />
+          </clipPath>
+        </>
+      );
+    case 'map':
+      return (
+        <clipPath id={`${id}-map`}>
+          {segments.map(({ px }) => (
+            <rect x={r(px[0])} y={r(map.y)} width={r(px[1] - px[0])} height={r(map.h)} />
+          ))}
+        </clipPath>
+      );
+    case 'chart':
+      return (
+        <clipPath id={`${id}-time`}>
+          <rect x={r(chart.x - 2)} y={r(time.y)} width={r(chart.w + 4)} height={r(time.h)} />
+        </clipPath>
+      );
+    case 'night':
+      return (
+        <clipPath id={`${id}-night`}>
+          <rect x={r(right.x)} y={r(time.y)} width={r(right.w)} height={r(time.h)} />
+        </clipPath>
+      );
+  }
 }
 
 /** Ends of the ground and of bays, down through all figures; cuts of the axis. */

@@ -3,8 +3,10 @@ import { mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { Browser, Page } from 'playwright-core';
+import { Sender } from '../../extension/preview/delivery.ts';
 import { type ToHost, type ToPreview, toHost } from '../../extension/preview/messages.ts';
 import { previewPage } from '../../extension/preview/page.ts';
+import type { PictureData } from '../../language/pictures/data.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 export const output = join(root, 'tests', 'output', 'preview');
@@ -15,11 +17,20 @@ const { buildPreview } = (await import(join(root, '.tools', 'preview.mjs'))) as 
 
 export type ThemeName = 'light' | 'dark' | 'high contrast' | 'high contrast light';
 
+/** A message to the preview, or one whose picture is still to be put into parts. */
+export type Said =
+  | ToPreview
+  | { readonly type: 'show'; readonly data: PictureData; readonly clock: string }
+  | { readonly type: 'whatIf'; readonly id: number; readonly data: PictureData };
+
 export interface Opened {
   readonly page: Page;
   /** Messages of the preview so far, each of which fits the schema. */
   readonly heard: () => Promise<readonly ToHost[]>;
-  readonly say: (message: ToPreview) => Promise<void>;
+  /** Says it, and waits until it is drawn. */
+  readonly say: (message: Said) => Promise<void>;
+  /** What the host knows of what the preview has. */
+  readonly sender: Sender;
   /** Requests that went anywhere but to the page itself, and errors of the page and its policy. */
   readonly trouble: readonly string[];
   readonly kept: () => Promise<unknown>;
@@ -107,7 +118,9 @@ export async function openPreview(browser: Browser, options: OpenOptions = {}): 
     { colours: editorThemes[theme].colours, classes: editorThemes[theme].classes, state: kept, family: font },
   );
   await page.goto(`${origin}/`);
+  const sender = new Sender();
   return {
+    sender,
     page,
     trouble,
     heard: async () => {
@@ -115,8 +128,12 @@ export async function openPreview(browser: Browser, options: OpenOptions = {}): 
       return all.map(message => toHost.parse(message));
     },
     say: async message => {
-      await page.evaluate(said => window.postMessage(said, '*'), message as unknown as object);
-      await page.evaluate(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done))));
+      const said = 'data' in message ? { ...message, data: undefined, picture: sender.deliver(message.data) } : message;
+      await page.evaluate(each => window.postMessage(each, '*'), said as unknown as object);
+      const twoFrames = () => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+      await page.evaluate(twoFrames);
+      await page.waitForFunction(() => !document.querySelector('[aria-busy="true"]'));
+      await page.evaluate(twoFrames);
     },
     kept: () => page.evaluate(() => (window as unknown as { storedState: () => unknown }).storedState()),
     close: () => context.close(),

@@ -8,6 +8,7 @@
 import * as vscode from 'vscode';
 import { z } from 'zod';
 import { PictureRequest, WhatIfRequest } from '../../../server/protocol.ts';
+import { Sender } from '../../preview/delivery.ts';
 import { type ToHost, type ToPreview, toHost } from '../../preview/messages.ts';
 import { previewPage } from '../../preview/page.ts';
 import { LANGUAGE } from '../extension.ts';
@@ -18,6 +19,9 @@ import { exportPicture } from './export.ts';
 export const PREVIEW = 'broomline.preview';
 
 type Picture = z.infer<typeof PictureRequest.result>;
+
+/** Pictures whose edits can still be taken: what is dragged stays while newer ones of the same text come. */
+const KEPT_VERSIONS = 50;
 
 /** What was given to a panel that is there to draw it. */
 export interface PreviewDrawn {
@@ -107,8 +111,9 @@ export class Preview {
   private ready = false;
   private asked: vscode.CancellationTokenSource | undefined;
   private trial: vscode.CancellationTokenSource | undefined;
-  /** Texts of the picture that is shown: edits that come from it fit these versions and no others. */
-  private versions = new Map<string, number>();
+  private readonly sender = new Sender();
+  /** Texts of the last pictures that were shown, by their numbers: edits that come from one fit its versions and no others. */
+  private readonly versions = new Map<number, ReadonlyMap<string, number>>();
   private readonly exports = new Map<number, (content: string) => void>();
   private exported = 0;
 
@@ -192,6 +197,11 @@ export class Preview {
       case 'ready':
         this.ready = true;
         this.drawn = undefined;
+        this.sender.forget();
+        await this.update();
+        break;
+      case 'whole':
+        this.sender.forget();
         await this.update();
         break;
       case 'reveal':
@@ -221,13 +231,12 @@ export class Preview {
   }
 
   /** Changes the text: one edit, one step of undo. Refused where the text is no longer the one of the picture. */
-  private async edit({ edits, what }: Extract<ToHost, { type: 'edit' }>): Promise<void> {
+  private async edit({ picture, edits, what }: Extract<ToHost, { type: 'edit' }>): Promise<void> {
     this.trial?.cancel();
     const edit = new vscode.WorkspaceEdit();
     for (const { place, text } of edits) {
       const document = await specAt(place.file);
-      const version = this.versions.get(document.uri.toString());
-      if (version !== undefined && version !== document.version) {
+      if (!this.fits(picture, document)) {
         vscode.window.setStatusBarMessage(vscode.l10n.t('Not changed: the text has moved on meanwhile.'), 6000);
         await this.update();
         return;
@@ -239,14 +248,25 @@ export class Preview {
     this.soon(0);
   }
 
-  private async tryOut({ id, edits }: Extract<ToHost, { type: 'whatIf' }>): Promise<void> {
+  /** Whether a text is still the one that a picture was made of. */
+  private fits(picture: number, { uri, version }: vscode.TextDocument): boolean {
+    const versions = this.versions.get(picture);
+    if (versions === undefined) return false;
+    const drawn = versions.get(uri.toString());
+    // A file that was not open then.
+    return drawn === undefined || drawn === version;
+  }
+
+  private async tryOut({ id, picture, edits }: Extract<ToHost, { type: 'whatIf' }>): Promise<void> {
     this.trial?.cancel();
     this.trial = new vscode.CancellationTokenSource();
     const { token } = this.trial;
     if (this.spec === undefined) return;
+    for (const { place } of edits) if (!this.fits(picture, await specAt(place.file))) return;
     try {
       const answer = await this.server.ask(WhatIfRequest, { uri: this.spec, edits }, token);
-      if (!token.isCancellationRequested) this.post({ type: 'whatIf', id, data: answer.picture });
+      if (!token.isCancellationRequested)
+        this.post({ type: 'whatIf', id, picture: this.sender.deliver(answer.picture) });
     } catch (error) {
       if (!token.isCancellationRequested) throw error;
     }
@@ -291,14 +311,18 @@ export class Preview {
       this.drawn = { uri, version, headline: broken.message };
       return;
     }
-    this.versions = new Map(
-      vscode.workspace.textDocuments
-        .filter(each => each.languageId === LANGUAGE)
-        .map(each => [each.uri.toString(), each.uri.toString() === uri && version !== null ? version : each.version]),
-    );
+    const delivery = this.sender.deliver(picture);
+    const versions = vscode.workspace.textDocuments
+      .filter(each => each.languageId === LANGUAGE)
+      .map(
+        each =>
+          [each.uri.toString(), each.uri.toString() === uri && version !== null ? version : each.version] as const,
+      );
+    this.versions.set(delivery.number, new Map(versions));
+    for (const old of [...this.versions.keys()].slice(0, -KEPT_VERSIONS)) this.versions.delete(old);
     const now = new Date();
     const two = (number: number) => String(number).padStart(2, '0');
-    this.post({ type: 'show', data: picture, clock: `${two(now.getHours())}:${two(now.getMinutes())}` });
+    this.post({ type: 'show', picture: delivery, clock: `${two(now.getHours())}:${two(now.getMinutes())}` });
     if (broken !== null) this.post({ type: 'broken', ...broken });
     this.drawn = { uri, version, headline: picture.verdict.headline };
     this.panel.title =
