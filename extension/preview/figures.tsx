@@ -3,6 +3,7 @@ import { useMemo, useRef } from 'preact/hooks';
 import type { PictureData } from '../../language/pictures/data.ts';
 import { type Handle, steppedValue } from '../../language/pictures/handles.ts';
 import type { Layout, SheetView } from '../../language/pictures/layout.ts';
+import type { Layer } from '../../language/pictures/parts.tsx';
 import { readingAt } from '../../language/pictures/reading.ts';
 import { Moment, type SheetPart, Still } from '../../language/pictures/sheet.tsx';
 import type { Spot } from '../../language/pictures/spots.ts';
@@ -55,18 +56,16 @@ export function Figures(props: FiguresProps) {
       }
     | undefined
   >(undefined);
-  const plan = useStill('plan', props);
-  const map = useStill('map', props);
-  const chart = useStill('chart', props);
-  const night = useStill('night', props);
   const grips = useMemo(
     () => <Handles data={data} view={view} layout={layout} drag={drag} off={off} />,
     [data, layout, view.night, view.runway, drag, off],
   );
-  const moment = useMemo(
-    () => <Moment data={data} view={view} layout={layout} id="bl" t={t} />,
-    [data, layout, view, t],
-  );
+  const marks = useStill('marks', props);
+  const words = useStill('words', props);
+  const [moving, said] = useMemo(() => {
+    const shown = { data, view, layout, id: 'bl', t };
+    return [<Moment {...shown} layer="marks" />, <Moment {...shown} layer="words" />];
+  }, [data, layout, view, t]);
   const frames = useMemo(
     () => <Highlight data={data} view={view} layout={layout} things={things} line={line} />,
     [data, layout, view.night, view.runway, things, line],
@@ -218,30 +217,40 @@ export function Figures(props: FiguresProps) {
         }
       }}
     >
+      {/* Four layers, each a picture of its own: moving what moves paints neither the marks below it nor the words above it. */}
       <svg class="bl-sheet" role="presentation" {...size}>
-        {plan}
-        {map}
-        {chart}
-        {night}
+        {marks}
       </svg>
-      {/* What moves lies in a picture of its own, so that moving it does not paint the rest again. */}
-      <svg class="bl-sheet over" role="presentation" data-unit="over" {...size}>
-        {moment}
-        {frames}
+      <svg class="bl-sheet layer moving" role="presentation" data-unit="over" {...size}>
+        {moving}
         <Crosshair layout={layout} hover={hover} />
+      </svg>
+      <svg class="bl-sheet layer words" role="presentation" {...size}>
+        {words}
+      </svg>
+      <svg class="bl-sheet layer over" role="presentation" data-unit="over" {...size}>
+        {said}
+        {frames}
         {grips}
       </svg>
     </div>
   );
 }
 
-/** A part that the time does not move: drawn once for a view. */
-function useStill(part: SheetPart, { drawn }: FiguresProps) {
+/** One layer of what the time does not move: each part is drawn once for a view. */
+function useStill(layer: Layer, { drawn }: FiguresProps) {
+  const plan = useStillPart('plan', layer, drawn.plan);
+  const map = useStillPart('map', layer, drawn.map);
+  const chart = useStillPart('chart', layer, drawn.chart);
+  const night = useStillPart('night', layer, drawn.night);
+  return [plan, map, chart, night];
+}
+
+function useStillPart(part: SheetPart, layer: Layer, { data, view, layout }: Drawn) {
   const t = useWords();
-  const { data, view, layout } = drawn[part];
   return useMemo(
-    () => <Still part={part} data={data} view={view} layout={layout} id="bl" t={t} live />,
-    [data, view, layout, t],
+    () => <Still part={part} layer={layer} data={data} view={view} layout={layout} id="bl" t={t} live />,
+    [part, layer, data, view, layout, t],
   );
 }
 

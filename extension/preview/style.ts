@@ -42,8 +42,8 @@ button, input, select { font: inherit; color: inherit; }
 .figures { position: relative; overflow-x: auto; overflow-y: hidden; }
 .sheet { position: relative; touch-action: none; user-select: none; }
 .sheet svg { display: block; will-change: transform; }
-.sheet .over { position: absolute; top: 0; left: 0; background: none; pointer-events: none; }
-.over [data-thing], .over [data-handle], .over [data-refused] { pointer-events: auto; }
+.sheet .layer { position: absolute; top: 0; left: 0; background: none; pointer-events: none; }
+.layer [data-thing], .layer [data-act], .layer [data-handle], .layer [data-refused] { pointer-events: auto; }
 .figures.panned { cursor: grab; }
 .stale .figures, .stale .facts { filter: grayscale(1); opacity: 0.5; }
 .figures text, .figures .plate, .now, .guide, .rule, .wet, .trail, .leader, .back, .due, .heavy { pointer-events: none; }

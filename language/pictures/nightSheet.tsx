@@ -35,15 +35,49 @@ export function columnsOf(data: PictureData, layout: Layout, night: number): Col
   };
 }
 
-export function NightSheet(props: FigureProps) {
+/** What happens in the night that is shown, with its places in the picture's data. */
+function activitiesOf({ data, view }: FigureProps) {
+  return data.activities
+    .map((activity, index) => ({ activity, index }))
+    .filter(each => each.activity.night === view.night);
+}
+
+/** The boxes of the machines and of people on foot, the recall line. */
+export function NightSheetMarks(props: FigureProps) {
   const { data, view, layout, t, id } = props;
+  const night = data.nights[view.night]!;
+  const columns = columnsOf(data, layout, view.night);
+  return (
+    <g clip-path={`url(#${id}-night)`}>
+      {data.machines.map((_, i) => (
+        <path
+          class="idle"
+          d={`M${r(columns.machine(i) + columns.w / 2)} ${r(layout.timeY(night.from))}V${r(layout.timeY(night.clear))}`}
+        />
+      ))}
+      <SetUp night={night} layout={layout} id={id} columns={columns} />
+      {activitiesOf(props).map(({ activity, index }) => (
+        <To thing={`activity/${index}`} label={tooltip(activity, night, data, t)}>
+          {activity.runs.map(run => (
+            <Box run={run} activity={activity} layout={layout} columns={columns} id={id} />
+          ))}
+          {activity.runs.length === 0 && activity.does !== 'wash-down' && columns.foot !== undefined && (
+            <OnFoot activity={activity} x={columns.foot} w={columns.w} layout={layout} />
+          )}
+        </To>
+      ))}
+      {columns.recall && <Recall night={night} layout={layout} id={id} t={t} at={columns.recall} />}
+    </g>
+  );
+}
+
+/** Their names, the bays they work in, the peak of the recall. */
+export function NightSheetWords(props: FigureProps) {
+  const { data, view, layout, t } = props;
   const { right, time } = layout;
   const night = data.nights[view.night]!;
   const title = night.clock === undefined ? t('Machines') : t('Night sheet');
   const columns = columnsOf(data, layout, view.night);
-  const activities = data.activities
-    .map((activity, index) => ({ activity, index }))
-    .filter(each => each.activity.night === view.night);
   return (
     <g>
       <T x={right.x} y={time.title} size={13} bold>
@@ -55,28 +89,8 @@ export function NightSheet(props: FigureProps) {
         </T>
       )}
       <Heads {...props} columns={columns} />
-      <g clip-path={`url(#${id}-night)`}>
-        {data.machines.map((_, i) => (
-          <path
-            class="idle"
-            d={`M${r(columns.machine(i) + columns.w / 2)} ${r(layout.timeY(night.from))}V${r(layout.timeY(night.clear))}`}
-          />
-        ))}
-        <SetUp night={night} layout={layout} id={id} columns={columns} />
-        {activities.map(({ activity, index }) => (
-          <To thing={`activity/${index}`} label={tooltip(activity, night, data, t)}>
-            {activity.runs.map(run => (
-              <Box run={run} activity={activity} layout={layout} columns={columns} id={id} />
-            ))}
-            {activity.runs.length === 0 && activity.does !== 'wash-down' && columns.foot !== undefined && (
-              <OnFoot activity={activity} x={columns.foot} w={columns.w} layout={layout} />
-            )}
-          </To>
-        ))}
-        {columns.recall && <Recall night={night} layout={layout} id={id} t={t} at={columns.recall} />}
-      </g>
       {columns.recall && <RecallNumbers {...props} night={night} at={columns.recall} />}
-      <Words {...props} columns={columns} night={night} activities={activities.map(each => each.activity)} />
+      <Words {...props} columns={columns} night={night} activities={activitiesOf(props).map(each => each.activity)} />
     </g>
   );
 }
@@ -265,7 +279,7 @@ function Words({
             {text}
           </Plated>
         ) : (
-          <T x={x} y={y} anchor="middle" {...(tone && { tone })}>
+          <T x={x} y={y} anchor="middle" halo {...(tone && { tone })}>
             {text}
           </T>
         ),

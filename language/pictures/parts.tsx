@@ -2,6 +2,12 @@
 import type { ComponentChildren } from 'preact';
 import type { Anchor } from './text.ts';
 
+/**
+ * Layers of a figure: marks lie below what moves with the time, words above it. In a preview each is a picture of its own,
+ * so that moving something paints neither again.
+ */
+export type Layer = 'marks' | 'words';
+
 export interface TextProps {
   readonly x: number;
   readonly y: number;

@@ -12,13 +12,47 @@ import { boxOf, cut, fitting, textWidth } from './text.ts';
 import { codeOfBay, nameOfBay } from './things.ts';
 import type { Translate } from './words.ts';
 
-export function PassChart(props: FigureProps) {
-  const { data, view, layout, t, id } = props;
-  const { chart, time, span, along } = layout;
-  const night = data.nights[view.night]!;
-  const bays = data.bays
+/** Bays of the night that are in the picture. */
+function baysShown({ data, view, layout }: FigureProps) {
+  return data.bays
     .map((bay, index) => ({ bay, index }))
-    .filter(({ bay }) => bay.night === view.night && data.works[bay.work]!.runway === view.runway && along.part(bay.x));
+    .filter(
+      ({ bay }) => bay.night === view.night && data.works[bay.work]!.runway === view.runway && layout.along.part(bay.x),
+    );
+}
+
+/** The lines, and the product that stands between them. */
+export function PassChartMarks(props: FigureProps) {
+  const { data, view, layout, id } = props;
+  const night = data.nights[view.night]!;
+  return (
+    <g>
+      <Hours night={night} layout={layout} />
+      <ReserveBand night={night} layout={layout} id={id} />
+      <g clip-path={`url(#${id}-time)`}>
+        {baysShown(props).map(({ bay, index }) => (
+          <To thing={`bay/${index}`} label={nameOfBay(data, bay)}>
+            <Standing bay={bay} layout={layout} id={id} />
+          </To>
+        ))}
+        {data.activities.map((activity, i) =>
+          activity.night !== view.night || data.works[activity.work]!.runway !== view.runway ? null : (
+            <To thing={`activity/${i}`} label={`${activity.step}, ${data.works[activity.work]!.name} ${activity.bay}`}>
+              <Passes activity={activity} layout={layout} />
+            </To>
+          ),
+        )}
+      </g>
+      <ClosureLines night={night} layout={layout} />
+    </g>
+  );
+}
+
+/** Names of bays and steps, how long the product stands, when the runway is back. */
+export function PassChartWords(props: FigureProps) {
+  const { data, view, layout, t } = props;
+  const { chart, span, along } = layout;
+  const night = data.nights[view.night]!;
   const title = t('Pass chart, {0}', night.label);
   const part =
     span[1] - span[0] < night.end - night.start - 1
@@ -34,31 +68,15 @@ export function PassChart(props: FigureProps) {
       : [t('chainage as above; not shown: {0}', unseen.join(', ')), t('not shown: {0}', unseen.join(', '))];
   return (
     <g>
-      <T x={12} y={time.title} size={13} bold>
+      <T x={12} y={layout.time.title} size={13} bold>
         {cut(title, chart.x + chart.w - 12, 13, true)}
       </T>
-      <T x={12 + textWidth(title, 13, true) + 8} y={time.title} tone="quiet">
+      <T x={12 + textWidth(title, 13, true) + 8} y={layout.time.title} tone="quiet">
         {fitting(beside, [...elsewhere, part, t('time runs down')]) ?? ''}
       </T>
       <Key {...props} />
-      <Hours night={night} layout={layout} />
-      <ReserveBand night={night} layout={layout} id={id} />
-      <g clip-path={`url(#${id}-time)`}>
-        {bays.map(({ bay, index }) => (
-          <To thing={`bay/${index}`} label={nameOfBay(data, bay)}>
-            <Standing bay={bay} layout={layout} id={id} />
-          </To>
-        ))}
-        {data.activities.map((activity, i) =>
-          activity.night !== view.night || data.works[activity.work]!.runway !== view.runway ? null : (
-            <To thing={`activity/${i}`} label={`${activity.step}, ${data.works[activity.work]!.name} ${activity.bay}`}>
-              <Passes activity={activity} layout={layout} />
-            </To>
-          ),
-        )}
-      </g>
-      <Labels {...props} night={night} bays={bays.map(each => each.bay)} />
-      <ClosureLines {...props} night={night} />
+      <Labels {...props} night={night} bays={baysShown(props).map(each => each.bay)} />
+      <ClosureWords {...props} night={night} />
     </g>
   );
 }
@@ -241,19 +259,34 @@ function ReserveBand({ night, layout, id }: { night: NightPicture; layout: Layou
 }
 
 /** Closure from and to, hand-back due, runway back: across both figures that share the clock. */
-function ClosureLines({ layout, room, t, night }: FigureProps & { readonly night: NightPicture }) {
-  const { chart, right, timeY, span, time } = layout;
-  const inside = (at: number): boolean => at >= span[0] - 1 && at <= span[1] + 1;
+function ClosureLines({ layout, night }: { night: NightPicture; layout: Layout }) {
+  const { chart, right, timeY } = layout;
   const across = (at: number, name: string) =>
-    inside(at) ? (
+    isShown(at, layout) ? (
       <path
         class={name}
         d={`M${r(chart.x - 4)} ${r(timeY(at))}H${r(chart.x + chart.w)}M${r(right.x)} ${r(timeY(at))}H${r(right.x + right.w)}`}
       />
     ) : null;
+  return (
+    <g>
+      {across(night.start, 'heavy')}
+      {across(night.end, 'heavy')}
+      {night.handBack !== undefined && across(night.handBack, 'due')}
+      {across(night.clear, 'back')}
+    </g>
+  );
+}
+
+function isShown(at: number, { span }: Layout): boolean {
+  return at >= span[0] - 1 && at <= span[1] + 1;
+}
+
+function ClosureWords({ layout, room, t, night }: FigureProps & { readonly night: NightPicture }) {
+  const { chart, timeY, time } = layout;
   const spare = night.handBack === undefined ? undefined : night.handBack - night.clear;
   const label = (at: number, wordings: readonly string[], bold: boolean, bad = false) => {
-    if (!inside(at)) return null;
+    if (!isShown(at, layout)) return null;
     const text = fitting(chart.w - 12, wordings, 11, bold);
     if (!text) return null;
     const w = textWidth(text, 11, bold);
@@ -273,10 +306,6 @@ function ClosureLines({ layout, room, t, night }: FigureProps & { readonly night
   };
   return (
     <g>
-      {across(night.start, 'heavy')}
-      {across(night.end, 'heavy')}
-      {night.handBack !== undefined && across(night.handBack, 'due')}
-      {across(night.clear, 'back')}
       {night.handBack !== undefined && label(night.clear, backTexts(night, t), true, spare! < 0)}
       {night.handBack !== undefined &&
         label(

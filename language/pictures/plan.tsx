@@ -22,8 +22,33 @@ export interface FigureProps {
   readonly id: string;
 }
 
-export function Plan(props: FigureProps) {
-  const { data, view, layout, room, t, id, live } = props;
+/** What lies on the ground. */
+export function PlanMarks({ data, view, layout, t, id }: FigureProps) {
+  const { along, planY } = layout;
+  const runway = data.runways[view.runway]!;
+  return (
+    <g clip-path={`url(#${id}-plan)`}>
+      <To thing={`runway/${view.runway}`} label={t('Runway {0}', runway.name)}>
+        <Pavement runway={runway} layout={layout} />
+      </To>
+      {markingsOf(runway).map(({ loops }) => (
+        <path class="paint" fill-rule="evenodd" d={loops.map(loop => polygon(loop, along, planY)).join('')} />
+      ))}
+      {data.deposits.map((deposit, i) =>
+        deposit.runway !== view.runway ? null : (
+          <To thing={`deposit/${i}`} label={`${deposit.name}, ${deposit.buildUp ?? t('build-up not said')}`}>
+            <path class="rubber-ground" d={polygon(deposit.outline, along, planY)} />
+            <path fill={`url(#${id}-w${deposit.weight})`} d={polygon(deposit.outline, along, planY)} />
+          </To>
+        ),
+      )}
+    </g>
+  );
+}
+
+/** What is said about it: names, axes, the places that matter most. */
+export function PlanWords(props: FigureProps) {
+  const { data, view, layout, room, t, live } = props;
   const { along, plan, planY, chart } = layout;
   // What is drawn over the labels is kept free first.
   if (live) for (const box of handleBoxes(data, view, layout)) room.keep(box);
@@ -46,27 +71,12 @@ export function Plan(props: FigureProps) {
           {fitting(beside, [`${unit.name} ${from}; ${factor}`, `${from}; ${factor}`, factor]) ?? ''}
         </T>
       </g>
-      <g clip-path={`url(#${id}-plan)`}>
-        <To thing={`runway/${view.runway}`} label={t('Runway {0}', runway.name)}>
-          <Pavement runway={runway} layout={layout} />
-        </To>
-        {markingsOf(runway).map(({ loops }) => (
-          <path class="paint" fill-rule="evenodd" d={loops.map(loop => polygon(loop, along, planY)).join('')} />
-        ))}
-        {data.deposits.map((deposit, i) =>
-          deposit.runway !== view.runway ? null : (
-            <To thing={`deposit/${i}`} label={`${deposit.name}, ${deposit.buildUp ?? t('build-up not said')}`}>
-              <path class="rubber-ground" d={polygon(deposit.outline, along, planY)} />
-              <path fill={`url(#${id}-w${deposit.weight})`} d={polygon(deposit.outline, along, planY)} />
-            </To>
-          ),
-        )}
-      </g>
       <RulerRow {...props} />
       <Offsets {...props} values={offsetsOf(runway, layout.reach)} toY={planY} top={plan.y} bottom={plan.y + plan.h} />
       <BayNames {...props} />
       <WorstPlaces {...props} />
       <DepositWords {...props} />
+      <WorstRings {...props} />
     </g>
   );
 }

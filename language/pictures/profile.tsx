@@ -1,7 +1,7 @@
 /** The profile across the runway: how often a broom or jet touches each offset of a bay, and how often it is rinsed. */
 import type { BayPicture, PictureData } from './data.ts';
 import type { SheetView } from './layout.ts';
-import { r, T } from './parts.tsx';
+import { type Layer, r, T } from './parts.tsx';
 import type { FigureProps } from './plan.tsx';
 import { boxOf, fitting } from './text.ts';
 import { codeOfBay, nameOfBay } from './things.ts';
@@ -13,7 +13,7 @@ export function profileBay(data: PictureData, view: SheetView): BayPicture | und
   return here.find(bay => bay.id === view.bay) ?? tonight.find(bay => bay.state !== 'kept') ?? tonight[0] ?? here[0];
 }
 
-export function Profile(props: FigureProps) {
+export function Profile(props: FigureProps & { readonly layer: Layer }) {
   const { data, view, layout, t } = props;
   const bay = profileBay(data, view);
   if (!bay) return null;
@@ -56,6 +56,7 @@ export function Profile(props: FigureProps) {
 }
 
 function Bars({
+  layer,
   layout,
   room,
   bay,
@@ -65,6 +66,7 @@ function Bars({
   titles,
   need,
 }: FigureProps & {
+  readonly layer: Layer;
   readonly bay: BayPicture;
   readonly of: 'contacts' | 'jets' | 'rinses';
   readonly x: number;
@@ -89,9 +91,22 @@ function Bars({
       last.bottom = strip.bottom;
     else groups.push({ ...strip });
   }
-  const rect = (from: number, to: number, { top, bottom }: { top: number; bottom: number }) =>
-    to <= from ? '' : `M${r(x + from * scale)} ${r(top)}H${r(x + to * scale)}V${r(bottom)}H${r(x + from * scale)}Z`;
-  const missed = need === undefined ? [] : groups.filter(each => each.least < need);
+  if (layer === 'marks') {
+    const rect = (from: number, to: number, { top, bottom }: { top: number; bottom: number }) =>
+      to <= from ? '' : `M${r(x + from * scale)} ${r(top)}H${r(x + to * scale)}V${r(bottom)}H${r(x + from * scale)}Z`;
+    const missed = need === undefined ? [] : groups.filter(each => each.least < need);
+    return (
+      <g>
+        <path class="axis" d={`M${r(x)} ${r(map.y)}V${r(map.y + map.h)}`} />
+        <path class={`bar ${of} more`} d={strips.map(strip => rect(strip.least, strip.most, strip)).join('')} />
+        <path class={`bar ${of}`} d={strips.map(strip => rect(0, strip.least, strip)).join('')} />
+        {missed.length > 0 && <path class="miss-edge" d={missed.map(each => rect(0, need!, each)).join('')} />}
+        {need !== undefined && (
+          <path class="need" d={`M${r(x + need * scale)} ${r(map.y - 2)}V${r(map.y + map.h + 2)}`} />
+        )}
+      </g>
+    );
+  }
   const labels = groups
     .toSorted((a, b) => a.least - b.least || b.bottom - b.top - (a.bottom - a.top))
     .flatMap(group => {
@@ -108,15 +123,8 @@ function Bars({
       <T x={x} y={map.title} size={12} bold>
         {fitting(w, titles, 12, true) ?? ''}
       </T>
-      <path class="axis" d={`M${r(x)} ${r(map.y)}V${r(map.y + map.h)}`} />
-      <path class={`bar ${of} more`} d={strips.map(strip => rect(strip.least, strip.most, strip)).join('')} />
-      <path class={`bar ${of}`} d={strips.map(strip => rect(0, strip.least, strip)).join('')} />
-      {missed.length > 0 && <path class="miss-edge" d={missed.map(each => rect(0, need!, each)).join('')} />}
-      {need !== undefined && (
-        <path class="need" d={`M${r(x + need * scale)} ${r(map.y - 2)}V${r(map.y + map.h + 2)}`} />
-      )}
       {labels.map(({ text, y, at, bad }) => (
-        <T x={at} y={y} {...(bad && { tone: 'bad', bold: true })}>
+        <T x={at} y={y} halo {...(bad && { tone: 'bad', bold: true })}>
           {text}
         </T>
       ))}

@@ -3,7 +3,7 @@ import { renderToString } from 'preact-render-to-string';
 import type { PictureData } from './data.ts';
 import { firstView, layoutOf, pad, type SheetView } from './layout.ts';
 import { r, Sign, T } from './parts.tsx';
-import { Moment, Sheet } from './sheet.tsx';
+import { Sheet } from './sheet.tsx';
 import { exportStyle, type Theme, themes } from './style.ts';
 import { cut, textWidth, wrapped } from './text.ts';
 import { english, type Translate, tell } from './words.ts';
@@ -45,7 +45,6 @@ export function renderSheet(data: PictureData, options: RenderOptions): string {
       {layout && view ? (
         <g transform={`translate(0 ${r(head.height)})`}>
           <Sheet data={data} view={view} layout={layout} id="bl" t={t} />
-          <Moment data={data} view={view} layout={layout} id="bl" t={t} />
         </g>
       ) : (
         data.missing.map((line, i) => (

@@ -1,19 +1,20 @@
 /**
  * The sheet: plan, map and pass chart below each other on one chainage axis; the night sheet on the clock of the pass
- * chart; the profile on the offsets of the map. `Sheet` is what stands still for a view, `Moment` what the time moves.
+ * chart; the profile on the offsets of the map. `Still` is what stands still for a view, `Moment` what the time moves;
+ * `Sheet` is both.
  */
 import type { PictureData } from './data.ts';
 import type { Layout, SheetView } from './layout.ts';
 import { Machine } from './machine.tsx';
 import { clockText, minuteRange } from './minutes.ts';
 import { machinesAt, wetAt } from './moment.ts';
-import { NightSheet } from './nightSheet.tsx';
-import { Hatches, r, Sign, T, To } from './parts.tsx';
-import { backTexts, hoursOf, PassChart } from './passChart.tsx';
-import { type FigureProps, Plan, polygon, WorstRings } from './plan.tsx';
+import { NightSheetMarks, NightSheetWords } from './nightSheet.tsx';
+import { Hatches, type Layer, r, Sign, T, To } from './parts.tsx';
+import { backTexts, hoursOf, PassChartMarks, PassChartWords } from './passChart.tsx';
+import { type FigureProps, PlanMarks, PlanWords, polygon } from './plan.tsx';
 import { Profile } from './profile.tsx';
 import { Signs } from './signs.tsx';
-import { SoakMap } from './soakMap.tsx';
+import { SoakMapMarks, SoakMapWords } from './soakMap.tsx';
 import { boxOf, fitting, newRoom, textWidth } from './text.ts';
 import { english, type Translate } from './words.ts';
 
@@ -32,61 +33,106 @@ export interface SheetProps {
 export const sheetParts = ['plan', 'map', 'chart', 'night'] as const;
 export type SheetPart = (typeof sheetParts)[number];
 
-/** Everything of a view but its moment. */
+/** The whole of a view in one picture: what moves lies over the marks and under the words. */
 export function Sheet(props: SheetProps) {
   return (
     <g>
       {sheetParts.map(part => (
-        <Still {...props} part={part} />
+        <Still {...props} part={part} layer="marks" />
       ))}
+      <Moment {...props} layer="marks" />
+      {sheetParts.map(part => (
+        <Still {...props} part={part} layer="words" />
+      ))}
+      <Moment {...props} layer="words" />
     </g>
   );
 }
 
-/** One part of what stands still. Its labels keep clear of each other; those of other parts are never near. */
-export function Still({ part, data, view, layout, id, live, t = english }: SheetProps & { readonly part: SheetPart }) {
+/** One part of what stands still. Its words keep clear of each other; those of other parts are never near. */
+export function Still({
+  part,
+  layer,
+  data,
+  view,
+  layout,
+  id,
+  live,
+  t = english,
+}: SheetProps & { readonly part: SheetPart; readonly layer: Layer }) {
   const props: FigureProps = { data, view, layout, id, t, room: newRoom(), live: live ?? false };
-  const clips = (
-    <defs>
-      {part === 'plan' && <Hatches id={id} />}
-      <Clips {...props} part={part} />
-    </defs>
+  return (
+    <g data-unit={part}>
+      {layer === 'words' ? (
+        <Words {...props} part={part} />
+      ) : (
+        <>
+          <defs>
+            {part === 'plan' && <Hatches id={id} />}
+            <Clips {...props} part={part} />
+          </defs>
+          <Marks {...props} part={part} />
+        </>
+      )}
+    </g>
   );
+}
+
+function Marks({ part, ...props }: FigureProps & { readonly part: SheetPart }) {
   switch (part) {
     case 'plan':
       return (
-        <g data-unit="plan">
-          {clips}
+        <>
           <Guides {...props} />
-          <Plan {...props} />
-          <Signs {...props} />
-          {live && <TableMark of="plan" layout={layout} t={t} />}
-        </g>
+          <PlanMarks {...props} />
+        </>
       );
     case 'map':
       return (
-        <g data-unit="map">
-          {clips}
-          <SoakMap {...props} />
-          <Profile {...props} />
+        <>
+          <SoakMapMarks {...props} />
+          <Profile {...props} layer="marks" />
+        </>
+      );
+    case 'chart':
+      return <PassChartMarks {...props} />;
+    case 'night':
+      return <NightSheetMarks {...props} />;
+  }
+}
+
+function Words({ part, ...props }: FigureProps & { readonly part: SheetPart }) {
+  const { layout, t, live } = props;
+  switch (part) {
+    case 'plan':
+      return (
+        <>
+          <PlanWords {...props} />
+          <Signs {...props} />
+          {live && <TableMark of="plan" layout={layout} t={t} />}
+        </>
+      );
+    case 'map':
+      return (
+        <>
+          <SoakMapWords {...props} />
+          <Profile {...props} layer="words" />
           {live && <TableMark of="soak" layout={layout} t={t} />}
-        </g>
+        </>
       );
     case 'chart':
       return (
-        <g data-unit="chart">
-          {clips}
-          <PassChart {...props} />
+        <>
+          <PassChartWords {...props} />
           {live && <TableMark of="passes" layout={layout} t={t} />}
-        </g>
+        </>
       );
     case 'night':
       return (
-        <g data-unit="night">
-          {clips}
-          <NightSheet {...props} />
+        <>
+          <NightSheetWords {...props} />
           <Strips {...props} />
-        </g>
+        </>
       );
   }
 }
@@ -251,31 +297,40 @@ function Strips({ data, view, layout, room, t }: FigureProps) {
   );
 }
 
-/** What moves with the time control: wet ground, machines and their tracks, the line of the moment. */
-export function Moment({ data, view, layout, id, t = english }: SheetProps) {
-  const { along, planY, plan, chart, right, timeY, span, time } = layout;
-  const night = data.nights[view.night]!;
-  const on = view.runway;
-  const machines = machinesAt(data, view.night, view.time).filter(
-    each => data.works[data.activities[each.activity]!.work]!.runway === on,
+/** What moves with the time control: wet ground, machines and their tracks, the line of the moment; codes and clock as words. */
+export function Moment(props: SheetProps & { readonly layer: Layer }) {
+  return props.layer === 'marks' ? <MomentMarks {...props} /> : <MomentWords {...props} />;
+}
+
+/** The machines on the runway from left to right, with where their codes stand. */
+function drivingAt({ data, view, layout: { along, chart } }: SheetProps) {
+  const machines = machinesAt(data, view.night, view.time)
+    .filter(each => data.works[data.activities[each.activity]!.work]!.runway === view.runway)
+    .filter(each => each.state !== 'away' && along.part([each.x - 30, each.x + 30]))
+    .toSorted((a, b) => along.px(a.x) - along.px(b.x));
+  const codes = spread(
+    machines.map(each => ({ x: along.px(each.x), text: data.machines[each.machine]!.code })),
+    chart,
   );
+  return machines.map((each, i) => ({
+    ...each,
+    ...codes[i]!,
+    name: data.machines[each.machine]!.name,
+    px: codes[i]!.x,
+  }));
+}
+
+function MomentMarks(props: SheetProps) {
+  const { data, view, layout, id } = props;
+  const { along, planY, plan, chart, right, timeY, span } = layout;
   const wet = wetAt(data, view.night, view.time)
     .map(
       ({ x, y }) =>
         `M${r(along.px(x[0]))} ${r(planY(y[0]))}H${r(along.px(x[1]))}V${r(planY(y[1]))}H${r(along.px(x[0]))}Z`,
     )
     .join('');
-  const driving = machines.filter(each => each.state !== 'away' && along.part([each.x - 30, each.x + 30]));
-  const away = data.machines.filter((_, i) => !driving.some(each => each.machine === i)).map(each => each.code);
-  const codes = spread(
-    driving.map(each => ({ x: along.px(each.x), text: data.machines[each.machine]!.code })).sort((a, b) => a.x - b.x),
-    chart,
-  );
-  const off = offLabel(away, codes, chart, t);
-  const shownTime = view.time >= span[0] && view.time <= span[1];
+  const driving = drivingAt(props);
   const y = timeY(view.time);
-  const label = clockText(night, view.time);
-  const w = textWidth(label, 12, true) + 10;
   return (
     <g>
       <g clip-path={`url(#${id}-plan)`}>
@@ -287,20 +342,54 @@ export function Moment({ data, view, layout, id, t = english }: SheetProps) {
           />
         ))}
       </g>
-      <WorstRings data={data} view={view} layout={layout} />
-      {codes.map(({ x, at, text }, i) => {
-        const machine = driving.toSorted((a, b) => along.px(a.x) - along.px(b.x))[i]!;
-        const my = planY(machine.y);
+      {driving.map(({ machine, name, px, y: offset, dir, at }) => {
+        const my = planY(offset);
         return (
-          <To thing={`machine/${machine.machine}`} label={data.machines[machine.machine]!.name}>
-            <path class="leader" d={`M${r(x)} ${r(my)}V${r(plan.y + plan.h)}L${r(at)} ${r(plan.below - 10)}`} />
-            <Machine kind={data.machines[machine.machine]!.kind} x={x} y={my} dir={machine.dir} />
-            <T x={at} y={plan.below} anchor="middle" bold>
-              {text}
-            </T>
+          <To thing={`machine/${machine}`} label={name}>
+            <path class="leader" d={`M${r(px)} ${r(my)}V${r(plan.y + plan.h)}L${r(at)} ${r(plan.below - 10)}`} />
+            <Machine kind={data.machines[machine]!.kind} x={px} y={my} dir={dir} />
           </To>
         );
       })}
+      {isShown(view.time, span) && (
+        <g>
+          <path
+            class="now"
+            d={`M${r(chart.x)} ${r(y)}H${r(chart.x + chart.w)}M${r(right.x)} ${r(y)}H${r(right.x + right.w)}`}
+          />
+          {driving.map(({ machine, px }) => (
+            <circle class={`machine m-${data.machines[machine]!.kind}`} cx={r(px)} cy={r(y)} r="4" />
+          ))}
+        </g>
+      )}
+    </g>
+  );
+}
+
+function isShown(time: number, [from, to]: Layout['span']): boolean {
+  return time >= from && time <= to;
+}
+
+function MomentWords(props: SheetProps) {
+  const { data, view, layout, t = english } = props;
+  const { plan, chart, timeY, span, time } = layout;
+  const night = data.nights[view.night]!;
+  const driving = drivingAt(props);
+  const away = data.machines.filter((_, i) => !driving.some(each => each.machine === i)).map(each => each.code);
+  const off = offLabel(away, driving, chart, t);
+  const shownTime = isShown(view.time, span);
+  const y = timeY(view.time);
+  const label = clockText(night, view.time);
+  const w = textWidth(label, 12, true) + 10;
+  return (
+    <g>
+      {driving.map(({ machine, name, at, text }) => (
+        <To thing={`machine/${machine}`} label={name}>
+          <T x={at} y={plan.below} anchor="middle" bold>
+            {text}
+          </T>
+        </To>
+      ))}
       {off && (
         <T x={off.x} y={plan.below} anchor={off.anchor} tone="quiet">
           {off.text}
@@ -316,13 +405,6 @@ export function Moment({ data, view, layout, id, t = english }: SheetProps) {
       )}
       {shownTime && (
         <g>
-          <path
-            class="now"
-            d={`M${r(chart.x)} ${r(y)}H${r(chart.x + chart.w)}M${r(right.x)} ${r(y)}H${r(right.x + right.w)}`}
-          />
-          {driving.map(each => (
-            <circle class={`machine m-${data.machines[each.machine]!.kind}`} cx={r(along.px(each.x))} cy={r(y)} r="4" />
-          ))}
           <rect
             class="plate"
             x={r(chart.x - w - 5)}

@@ -26,23 +26,12 @@ export function clockName(clock: Clock, t: Translate): string {
   return clock === 'soak' ? t('soak') : clock === 'wetGap' ? t('wet gap') : t('residence');
 }
 
-export function SoakMap(props: FigureProps) {
-  const { data, view, layout, t, id } = props;
-  const { along, map, mapY, chart, reach } = layout;
-  const half = Math.round(reach * 5) / 10;
-  const title = clockTitle(view.clock, t);
+/** The cells by class, and what is beyond a limit. */
+export function SoakMapMarks({ data, view, layout, id }: FigureProps) {
+  const { along, mapY, chart } = layout;
   const bounds = classBounds(data, view.clock);
-  const ring = ringOf(props);
-  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
-  const factor = t('across ×{0}', factorText(layout.exaggeration.map));
   return (
     <g>
-      <T x={12} y={map.title} size={13} bold>
-        {title}
-      </T>
-      <T x={12 + textWidth(title, 13, true) + 8} y={map.title} tone="quiet">
-        {fitting(beside, [t('min, least–greatest; {0}', factor), `min; ${factor}`, 'min']) ?? ''}
-      </T>
       <g clip-path={`url(#${id}-map)`}>
         {data.bays.map((bay, i) =>
           data.works[bay.work]!.runway !== view.runway || !along.part(bay.x) ? null : (
@@ -73,6 +62,27 @@ export function SoakMap(props: FigureProps) {
         )}
       </g>
       <path class="rule" d={`M${r(chart.x)} ${r(mapY(0))}H${r(chart.x + chart.w)}`} stroke-dasharray="1 4" />
+    </g>
+  );
+}
+
+/** Their numbers, the axis, the worst place. */
+export function SoakMapWords(props: FigureProps) {
+  const { data, view, layout, t } = props;
+  const { along, map, mapY, chart, reach } = layout;
+  const half = Math.round(reach * 5) / 10;
+  const title = clockTitle(view.clock, t);
+  const ring = ringOf(props);
+  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
+  const factor = t('across ×{0}', factorText(layout.exaggeration.map));
+  return (
+    <g>
+      <T x={12} y={map.title} size={13} bold>
+        {title}
+      </T>
+      <T x={12 + textWidth(title, 13, true) + 8} y={map.title} tone="quiet">
+        {fitting(beside, [t('min, least–greatest; {0}', factor), `min; ${factor}`, 'min']) ?? ''}
+      </T>
       {ring && <Ring x={ring.x} y={ring.y} bad={ring.bad} />}
       <Offsets {...props} values={[0, -reach, reach, -half, half]} toY={mapY} top={map.y} bottom={map.y + map.h} />
       {data.bays.map(bay => {

@@ -152,6 +152,7 @@ function rules(c: (name: Name) => string, font: string): string {
 .bl-sheet text.chip { fill: ${c('chipInk')}; }
 .bl-sheet text.on { fill: ${c('paper')}; }
 .bl-sheet text.halo { stroke: ${c('paper')}; stroke-width: 3px; stroke-linejoin: round; paint-order: stroke; }
+.bl-sheet text.on.halo { stroke: ${c('ink')}; }
 .paper { fill: ${c('paper')}; }
 .plate { fill: ${c('paper')}; fill-opacity: 0.93; }
 .rule { stroke: ${c('rule')}; stroke-width: 1; fill: none; }

@@ -118,6 +118,10 @@ export async function openPreview(browser: Browser, options: OpenOptions = {}): 
     { colours: editorThemes[theme].colours, classes: editorThemes[theme].classes, state: kept, family: font },
   );
   await page.goto(`${origin}/`);
+  // What is said before it listens is lost.
+  await page.waitForFunction(() =>
+    (window as unknown as { heard: { type: string }[] }).heard.some(each => each.type === 'ready'),
+  );
   const sender = new Sender();
   return {
     sender,

@@ -302,6 +302,89 @@ async function cutTexts(page: Opened['page']): Promise<readonly string[]> {
   );
 }
 
+describe('layers', () => {
+  /** How often the layer of each of the sheet's pictures was painted so far. */
+  async function paints(page: Opened['page'], act: () => Promise<void>): Promise<Readonly<Record<string, number>>> {
+    const session = await page.context().newCDPSession(page);
+    const { root } = await session.send('DOM.getDocument', { depth: -1 });
+    const { nodeIds } = await session.send('DOM.querySelectorAll', { nodeId: root.nodeId, selector: '.sheet > svg' });
+    const names = new Map<number, string>();
+    for (const nodeId of nodeIds) {
+      const { node } = await session.send('DOM.describeNode', { nodeId });
+      names.set(node.backendNodeId, node.attributes![node.attributes!.indexOf('class') + 1]!.split(' ').at(-1)!);
+    }
+    const counts = new Map<string, number>();
+    session.on('LayerTree.layerTreeDidChange', ({ layers }) => {
+      for (const { backendNodeId, paintCount } of layers ?? []) {
+        const name = backendNodeId === undefined ? undefined : names.get(backendNodeId);
+        if (name) counts.set(name, paintCount);
+      }
+    });
+    await session.send('LayerTree.enable');
+    const frames = () =>
+      page.evaluate(() => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done))));
+    // What is painted is told when something was: once before it counts.
+    await act();
+    await frames();
+    const before = new Map(counts);
+    expect(before.size).toBe(4);
+    await act();
+    await frames();
+    await session.detach();
+    return Object.fromEntries([...counts].map(([name, count]) => [name, count - (before.get(name) ?? 0)]));
+  }
+
+  test('what moves with the time or the pointer paints neither the marks below it nor the words above it', async () => {
+    const { page } = await open(tender, { width: 1300, height: 860 });
+    const box = (await page.locator('.sheet').boundingBox())!;
+    await page.mouse.move(box.x + 300, box.y + 300);
+    const slider = page.locator('input[type=range]');
+    await slider.focus();
+    const played = await paints(page, async () => {
+      for (let i = 0; i < 12; i++) await page.keyboard.press('ArrowRight');
+    });
+    const steps = played.moving;
+    expect(steps).toBeGreaterThan(3);
+    expect(played).toEqual({ 'bl-sheet': 0, moving: steps, words: 0, over: expect.any(Number) });
+    const pointed = await paints(page, async () => {
+      for (let i = 0; i < 12; i++) await page.mouse.move(box.x + 300 + 4 * i, box.y + 300);
+    });
+    expect(pointed).toMatchObject({ 'bl-sheet': 0, words: 0, over: 0 });
+    expect(pointed.moving).toBeGreaterThan(3);
+  });
+
+  test('no label lies below what moves: each has its words in a layer above', async () => {
+    const { page } = await open(tender, { width: 1300, height: 860 });
+    expect(await page.locator('.sheet > svg').count()).toBe(4);
+    expect(await page.locator('.sheet > svg:not(.words, .over) text').count()).toBe(0);
+    expect(await page.locator('.sheet > svg.words text').count()).toBeGreaterThan(40);
+    // Nothing that moves stands above them but the codes and the clock.
+    expect(await page.locator('.sheet > svg.moving .now').count()).toBe(1);
+    expect(
+      await page.locator('.sheet > :is(.words, .over) :is(.now, .wet:not([height]), .trail, circle.machine)').count(),
+    ).toBe(0);
+    // Where a label of the chart and the line of the moment meet, the label is seen, and what is clicked below it is found.
+    const found = await page.evaluate(() => {
+      const label = document.querySelector('.words [data-unit="night"] text.on')!;
+      const at = label.getBoundingClientRect();
+      const [x, y] = [at.left + at.width / 2, at.top + at.height / 2];
+      return document.elementFromPoint(x, y)?.closest('[data-thing]')?.getAttribute('data-thing');
+    });
+    expect(found).toMatch(/^activity\//);
+  });
+
+  test('a picture by itself has the same order: marks, what moves, words', async () => {
+    const { say, heard } = await open(tender, { width: 1300, height: 860 });
+    await say({ type: 'export', id: 1, format: 'svg' });
+    const [{ content } = { content: '' }] = of(await heard(), 'exported');
+    const at = (text: string): number => content.indexOf(text);
+    expect(at('class="standing"')).toBeGreaterThan(0);
+    expect(at('class="now"')).toBeGreaterThan(content.lastIndexOf('class="standing"'));
+    expect(at('>Night sheet<')).toBeGreaterThan(content.lastIndexOf('class="now"'));
+    expect(content.match(/<svg/g)).toHaveLength(1);
+  });
+});
+
 describe('between text and picture', () => {
   test('a click on a bar of the night sheet reveals the step', async () => {
     const { page, heard } = await open();
