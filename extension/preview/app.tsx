@@ -8,6 +8,7 @@ import {
   firstView,
   type Layout,
   layoutOf,
+  leastWidth,
   legibleAlong,
   nightView,
   pad,
@@ -503,9 +504,6 @@ class Incoming {
     else this.halt = inNextFrame(() => this.read());
   }
 }
-
-/** Narrowest sheet whose figures can be read beside each other, px; in a narrower place it is scrolled sideways. */
-const leastWidth = 560;
 
 /** Lateral exaggerations to choose from; to fit first. */
 const exaggerations: readonly (number | undefined)[] = [undefined, 1, 2, 5, 10, 20];

@@ -211,6 +211,12 @@ export function Figures(props: FiguresProps) {
       onPointerLeave={() => hover.set(undefined)}
       onWheel={wheel}
       onKeyDown={key}
+      onFocusIn={event => {
+        // Whole, not only its edge: where the figures are scrolled sideways.
+        const target = event.target as Element;
+        if (target.matches('[data-handle]:focus-visible'))
+          target.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+      }}
       onFocusOut={event => {
         if (drag?.byKey && (event.target as Element).getAttribute('data-handle') === drag.handle.id) {
           props.setDrag(undefined, false);

@@ -103,13 +103,16 @@ details > summary { cursor: pointer; font-weight: 700; padding: 2px 0; }
   .controls select { max-width: 86px; }
   .group button { padding: 2px 4px; min-width: 20px; }
 }
-/* Narrower than a sheet: the figures are scrolled sideways, all else is arranged in what there is. */
+/* Narrower than the usual sheet: all is arranged in what there is. */
 @media (max-width: 559px) {
   .counts { grid-column: 2 / -1; flex-wrap: wrap; gap: 2px 10px; }
   .facts { display: grid; grid-template-columns: repeat(auto-fit, minmax(84px, 1fr)); }
   .head .cures { max-height: none; }
   .lists { overflow-wrap: anywhere; }
   .controls select { max-width: 96px; }
+}
+/* Narrower than the figures can be read: they are scrolled sideways. */
+@media (max-width: 419px) {
   .sheet { touch-action: pan-x pan-y; }
   .sheet [data-handle] { touch-action: none; }
 }

@@ -41,6 +41,8 @@ export interface Layout {
   readonly width: number;
   readonly height: number;
   readonly wide: boolean;
+  /** Too narrow for the usual form: names and signs are shorter, heads stand in two rows. */
+  readonly narrow: boolean;
   readonly chart: { readonly x: number; readonly w: number };
   readonly right: { readonly x: number; readonly w: number };
   readonly along: Along;
@@ -69,6 +71,10 @@ export interface Figure {
   readonly h: number;
 }
 
+/** Narrowest sheet whose figures can be read beside each other, px; the usual form begins at `usualWidth`. */
+export const leastWidth = 420;
+const usualWidth = 560;
+
 export const pad = 12;
 const gutter = 46;
 const stripHeight = 18;
@@ -76,6 +82,7 @@ const leastHeight = 430;
 
 /** Room beside the figures on the right: machines, signs, profile. */
 export function rightWidth(width: number, machines: number): number {
+  if (width < usualWidth) return 152 + (44 * (Math.max(leastWidth, width) - leastWidth)) / (usualWidth - leastWidth);
   if (width < 600) return 196;
   if (width < 900) return 244;
   return Math.min(460, Math.max(300, 60 * (machines + 1), width * 0.24));
@@ -88,7 +95,8 @@ export function layoutOf(data: PictureData, view: SheetView, width: number, want
   const stretches = view.along ?? legibleAlong(data, view, width);
   const both = new Set(stretches.map(each => rulerOf(runway, each, data, view.runway))).size > 1;
   const x = pad + gutter;
-  const w = width - x - right - 18 - pad - (both ? 42 : 0);
+  const narrow = width < usualWidth;
+  const w = width - x - right - (narrow ? 12 : 18) - pad - (both ? 42 : 0);
   const along = alongOf(stretches, [x, x + w], each => rulerOf(runway, each, data, view.runway));
 
   const others = data.nights.length - 1;
@@ -96,7 +104,8 @@ export function layoutOf(data: PictureData, view: SheetView, width: number, want
   const shown = Math.min(others, roomForStrips);
   const below = shown * stripHeight + (shown > 0 ? 8 : 0);
   // Titles, names, rulers and gaps keep their height in every state.
-  const fixed = 16 + 17 + 19 + 18 + 20 + 8 + 20 + 18 + 6 + below;
+  const heads = narrow ? 30 : 18;
+  const fixed = 16 + 17 + 19 + 18 + 20 + 8 + 20 + heads + 6 + below;
   const free = height - fixed;
   const planH = clamp(free * 0.22, 66, 190);
   const mapH = clamp(free * 0.25, 78, 230);
@@ -104,7 +113,7 @@ export function layoutOf(data: PictureData, view: SheetView, width: number, want
 
   const planTop = 16 + 17 + 19;
   const mapTop = planTop + planH + 18 + 20;
-  const timeTop = mapTop + mapH + 8 + 20 + 18;
+  const timeTop = mapTop + mapH + 8 + 20 + heads;
   const half = runway.width / 2;
   const fit = planH / (2 * half + 3);
   const planScale = view.across === undefined ? fit : view.across * along.scale;
@@ -118,12 +127,13 @@ export function layoutOf(data: PictureData, view: SheetView, width: number, want
     width,
     height,
     wide: width >= 1000,
+    narrow,
     chart: { x, w },
     right: { x: width - pad - right, w: right },
     along,
     plan: { title: 12, names: 28, ruler: 43, y: planTop, h: planH, below: planTop + planH + 13 },
     map: { title: mapTop - 8, y: mapTop, h: mapH },
-    time: { title: timeTop - 26, y: timeTop, h: timeH },
+    time: { title: timeTop - heads - 8, y: timeTop, h: timeH },
     strips: data.nights
       .map((_, i) => i)
       .filter(i => i !== view.night)

@@ -102,18 +102,28 @@ function tooltip(activity: ActivityPicture, night: NightPicture, data: PictureDa
   return `${activity.step}, ${where}: ${when}${waits}`;
 }
 
+/** Names over the columns; where these are narrow, in two rows by turns, each with the room of two columns. */
 function Heads({ data, layout, room, t, columns }: FigureProps & { readonly columns: Columns }) {
-  const y = layout.time.y - 6;
-  const fits = data.machines.every(({ name }) => textWidth(name, 11, true) <= columns.w - 4);
+  const inTwoRows = layout.narrow && columns.w < 40;
+  const space = inTwoRows ? 2 * columns.w - 3 : columns.w;
+  const fits = data.machines.every(({ name }) => textWidth(name, 11, true) <= space - 4);
   // A code that is cut stands for no machine any more: thinner letters take less room.
-  const bold = fits || data.machines.every(({ code }) => textWidth(code, 11, true) <= columns.w - 2);
-  const head = (text: string, x: number, thing?: string, label?: string) => {
-    const middle = x + columns.w / 2;
+  const bold = fits || data.machines.every(({ code }) => textWidth(code, 11, true) <= space - 2);
+  const head = (text: string, i: number, x: number, thing?: string, label?: string) => {
+    const upper = inTwoRows && i % 2 === 0;
+    const y = layout.time.y - (upper ? 18 : 6);
+    // What is wider than its column stays in the figure.
+    const half = textWidth(text, 11, bold) / 2;
+    const { right } = layout;
+    const middle = Math.min(Math.max(x + columns.w / 2, right.x + half), right.x + right.w - half);
     room.take(boxOf(text, middle, y, 'middle', 11, bold));
     const own = (
-      <T x={middle} y={y} anchor="middle" bold={bold}>
-        {text}
-      </T>
+      <>
+        {upper && <path class="rule" d={`M${r(x + columns.w / 2)} ${r(y + 3)}V${r(layout.time.y)}`} />}
+        <T x={middle} y={y} anchor="middle" bold={bold}>
+          {text}
+        </T>
+      </>
     );
     return thing ? (
       <To thing={thing} {...(label && { label })}>
@@ -126,10 +136,14 @@ function Heads({ data, layout, room, t, columns }: FigureProps & { readonly colu
   return (
     <g>
       {data.machines.map(({ name, code }, i) =>
-        head(fits ? name : cut(code, columns.w - 1, 11, bold), columns.machine(i), `machine/${i}`, name),
+        head(fits ? name : cut(code, space - 1, 11, bold), i, columns.machine(i), `machine/${i}`, name),
       )}
       {columns.foot !== undefined &&
-        head(fitting(columns.w - 2, [t('on foot'), t('foot'), t('crew')], 11, bold) ?? '', columns.foot)}
+        head(
+          fitting(space - 2, [t('on foot'), t('foot'), t('crew')], 11, bold) ?? '',
+          data.machines.length,
+          columns.foot,
+        )}
     </g>
   );
 }

@@ -69,7 +69,7 @@ export function PassChartWords(props: FigureProps) {
   return (
     <g>
       <T x={12} y={layout.time.title} size={13} bold>
-        {cut(title, chart.x + chart.w - 12, 13, true)}
+        {cut(title, chart.x + chart.w - 12 - 18, 13, true)}
       </T>
       <T x={12 + textWidth(title, 13, true) + 8} y={layout.time.title} tone="quiet">
         {fitting(beside, [...elsewhere, part, t('time runs down')]) ?? ''}

@@ -40,7 +40,7 @@ export function Profile(props: FigureProps & { readonly layer: Layer }) {
         of={tool}
         x={layout.right.x}
         w={w}
-        titles={titles.map(each => `${each}${limit}`)}
+        titles={[...titles.map(each => `${each}${limit}`), titles.at(-1)!]}
         {...(need !== undefined && { need })}
       />
       <Bars

@@ -1,7 +1,7 @@
 /** A picture by itself: the whole sheet as SVG text, with the colours of a theme, for files and reports. */
 import { renderToString } from 'preact-render-to-string';
 import type { PictureData } from './data.ts';
-import { firstView, layoutOf, pad, type SheetView } from './layout.ts';
+import { firstView, layoutOf, leastWidth, pad, type SheetView } from './layout.ts';
 import { r, Sign, T } from './parts.tsx';
 import { Sheet } from './sheet.tsx';
 import { exportStyle, type Theme, themes } from './style.ts';
@@ -21,7 +21,7 @@ export interface RenderOptions {
 
 /** The sheet of a job as a standalone SVG document. A job without a picture gives a sheet that says what to write next. */
 export function renderSheet(data: PictureData, options: RenderOptions): string {
-  const width = Math.max(560, options.width);
+  const width = Math.max(leastWidth, options.width);
   const theme = typeof options.theme === 'object' ? options.theme : themes[options.theme ?? 'light'];
   const drawn = data.runways.length > 0 && data.nights.length > 0 && data.bays.length > 0;
   const { t = english } = options;

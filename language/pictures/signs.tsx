@@ -8,7 +8,11 @@ import { cut, textWidth } from './text.ts';
 
 const row = 16;
 
-export function Signs({ data, view, layout, t, id }: FigureProps) {
+export function Signs(props: FigureProps) {
+  return props.layout.narrow ? <FewSigns {...props} /> : <AllSigns {...props} />;
+}
+
+function AllSigns({ data, view, layout, t, id }: FigureProps) {
   const { x, w } = layout.right;
   const top = layout.plan.title;
   const bottom = layout.plan.below;
@@ -96,6 +100,77 @@ export function Signs({ data, view, layout, t, id }: FigureProps) {
         .slice(0, Math.max(0, space))
         .map((entry, i) => entry.draw(x + (i % 2) * half, top + row * (1 + Math.floor(i / 2)) + 1, half - 6) as never)}
       {bounds.length > 0 && (
+        <TintKey x={x} y={bottom - 14} w={w} bounds={bounds} title={t('{0}, min', clockName(view.clock, t))} />
+      )}
+    </g>
+  );
+}
+
+/** In a narrow sheet: the machines by their codes in three columns, then one sign a row, the key of the tints last. */
+function FewSigns({ data, view, layout, t, id }: FigureProps) {
+  const { x, w } = layout.right;
+  const top = layout.plan.title;
+  const bottom = layout.plan.below;
+  const rows = Math.floor((bottom - top - 4) / row);
+  const widest = Math.max(0, ...data.machines.map(({ code }) => textWidth(code)));
+  const columns = Math.max(1, Math.min(3, Math.floor(w / (widest + 22))));
+  const machineRows = Math.ceil(data.machines.length / columns);
+  const used = [
+    ...new Map(
+      data.deposits
+        .filter(each => each.runway === view.runway && each.buildUp)
+        .map(each => [each.weight, each.buildUp!]),
+    ).entries(),
+  ].sort((a, b) => a[0] - b[0]);
+  const signs: readonly { readonly text: string; readonly draw: (y: number) => unknown }[] = [
+    ...(data.bays.some(bay => bay.state !== 'kept')
+      ? [{ text: t('misses a limit'), draw: (y: number) => <Sign kind="over" x={x + 8} y={y - 4} size={11} /> }]
+      : []),
+    { text: t('worst place'), draw: y => <Ring x={x + 8} y={y - 4} /> },
+    { text: t('wet now'), draw: y => <rect class="wet" x={r(x)} y={r(y - 9)} width="18" height="10" /> },
+    ...used.map(([weight, text]) => ({
+      text,
+      draw: (y: number) => (
+        <>
+          <rect class="rubber-ground" x={r(x)} y={r(y - 10)} width="18" height="12" />
+          <rect fill={`url(#${id}-w${weight})`} x={r(x)} y={r(y - 10)} width="18" height="12" />
+        </>
+      ),
+    })),
+  ];
+  const space = Math.max(0, rows - 1 - machineRows);
+  const bounds = classBounds(data, view.clock);
+  // The key of the tints only where all else has its place: the map has its numbers.
+  const withKey = bounds.length > 0 && signs.length + 2 <= space;
+  return (
+    <g>
+      <T x={x} y={top} size={13} bold>
+        {t('Signs')}
+      </T>
+      {data.machines.map(({ name, code, kind }, i) => {
+        const [at, y] = [x + ((i % columns) * w) / columns, top + row * (1 + Math.floor(i / columns)) + 1];
+        return (
+          <g>
+            <title>{name}</title>
+            <Machine kind={kind} x={at + 7} y={y - 4} dir={1} />
+            <T x={at + 18} y={y}>
+              {cut(code, w / columns - 18)}
+            </T>
+          </g>
+        );
+      })}
+      {signs.slice(0, space).map(({ text, draw }, i) => {
+        const y = top + row * (1 + machineRows + i) + 1;
+        return (
+          <>
+            {draw(y) as never}
+            <T x={x + 24} y={y}>
+              {cut(text, w - 24)}
+            </T>
+          </>
+        );
+      })}
+      {withKey && (
         <TintKey x={x} y={bottom - 14} w={w} bounds={bounds} title={t('{0}, min', clockName(view.clock, t))} />
       )}
     </g>

@@ -6,7 +6,7 @@ import type { Clock, SheetView } from './layout.ts';
 import { type Limit, minuteRange, minutes, misses } from './minutes.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
 import { type FigureProps, factorText, Offsets, polygon } from './plan.tsx';
-import { boxOf, fitting, textWidth } from './text.ts';
+import { boxOf, cut, fitting, textWidth } from './text.ts';
 import { nameOfBay } from './things.ts';
 import type { Translate } from './words.ts';
 
@@ -71,7 +71,7 @@ export function SoakMapWords(props: FigureProps) {
   const { data, view, layout, t } = props;
   const { along, map, mapY, chart, reach } = layout;
   const half = Math.round(reach * 5) / 10;
-  const title = clockTitle(view.clock, t);
+  const title = cut(clockTitle(view.clock, t), chart.x + chart.w - 12 - 18, 13, true);
   const ring = ringOf(props);
   const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
   const factor = t('across ×{0}', factorText(layout.exaggeration.map));

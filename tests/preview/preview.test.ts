@@ -91,7 +91,7 @@ describe('pictures to look at', () => {
   );
 
   test.each(
-    [560, 640, 760, 1300, 1900].flatMap(width =>
+    [420, 560, 640, 760, 1300, 1900].flatMap(width =>
       ['DejaVu Sans', 'Liberation Sans'].map(font => [width, font] as const),
     ),
   )('at %i px in %s no text covers another, as the browser measures it', async (width, font) => {
@@ -118,7 +118,7 @@ describe('pictures to look at', () => {
     expect(pairs).toEqual([]);
   });
 
-  test.each(examples.flatMap(name => [560, 640, 760, 1280, 1900].map(width => [name, width] as const)))(
+  test.each(examples.flatMap(name => [420, 480, 560, 640, 760, 1280, 1900].map(width => [name, width] as const)))(
     '%s at %i px: no text lies on another or under a handle, none is cut, and the worst places are to be seen',
     async (name, width) => {
       const data = name === 'missed' ? missed : name === 'wrong-on-purpose' ? wrong : await pictureOf(name);
@@ -177,8 +177,10 @@ describe('pictures to look at', () => {
     },
   );
 
-  test.each([420, 500].flatMap(width => (['tender', 'missed', 'wrong'] as const).map(name => [width, name] as const)))(
-    'narrower than a sheet, %i px, %s: the figures scroll sideways, nothing else does, and nothing is cut',
+  test.each(
+    [340, 420, 500, 559].flatMap(width => (['tender', 'missed', 'wrong'] as const).map(name => [width, name] as const)),
+  )(
+    'narrow, %i px, %s: the figures scroll sideways below 420 px, nothing else does, and nothing is cut',
     async (width, name) => {
       const data = { tender, missed, wrong }[name];
       const { page } = await open(data, { width, height: 780, kept: { tables: ['quantities', 'soak', 'passes'] } });
@@ -213,6 +215,7 @@ describe('pictures to look at', () => {
           wide,
           reached,
           beyond,
+          untitled: [...document.querySelectorAll('.words text.b')].filter(each => !each.textContent?.trim()).length,
           small,
           out,
           gauges: gauges.length,
@@ -232,7 +235,17 @@ describe('pictures to look at', () => {
           );
         }
       });
-      expect(found).toEqual({ wide: 560, reached: 560, beyond: [], small: [], out: [], gauges: 0, covered: [] });
+      const wide = Math.max(420, width);
+      expect(found).toEqual({
+        wide,
+        reached: wide,
+        beyond: [],
+        untitled: 0,
+        small: [],
+        out: [],
+        gauges: 0,
+        covered: [],
+      });
       expect(await cutTexts(page)).toEqual([]);
       await page.screenshot({ path: join(output, `narrow-${name}-${width}-right-light.png`) });
       // What the keyboard comes to is brought into view.

@@ -19,7 +19,7 @@ const names = [
   'sanderling-field/touchdown-17',
   'wrong-on-purpose',
 ] as const;
-const widths = [560, 640, 760, 1300, 1900] as const;
+const widths = [420, 480, 560, 640, 760, 1300, 1900] as const;
 
 const drawn = new Map<string, PictureData>();
 const dataOf = (name: string): PictureData => drawn.get(name)!;
