@@ -158,6 +158,10 @@ const hatches: Readonly<Partial<Record<RunPicture['does'], string>>> = {
   pickup: 'upright',
 };
 
+function boxGap({ w }: Columns): number {
+  return Math.min(4, w * 0.1);
+}
+
 function Box({
   run,
   activity,
@@ -173,7 +177,7 @@ function Box({
 }) {
   const part = timePart(layout, [activity.does === 'wash-down' ? activity.start : run.start, run.end]);
   if (!part) return null;
-  const gap = Math.min(4, columns.w * 0.1);
+  const gap = boxGap(columns);
   const [x, w] = [columns.machine(run.machine) + gap, columns.w - 2 * gap];
   const hatch = hatches[run.does];
   const [y, h] = [part[0], Math.max(1, part[1] - part[0])];
@@ -239,9 +243,9 @@ function Words({
   readonly activities: readonly ActivityPicture[];
 }) {
   const { right } = layout;
-  const words: { text: string; x: number; y: number; tone?: string; plate: boolean }[] = [];
-  const put = (text: string | undefined, x: number, y: number, plate: boolean, tone?: string): void => {
-    if (text && room.take(boxOf(text, x, y, 'middle'), 1)) words.push({ text, x, y, plate, ...(tone && { tone }) });
+  const words: { text: string; x: number; y: number; plate: boolean; solid: boolean }[] = [];
+  const put = (text: string | undefined, x: number, y: number, plate: boolean, solid = false): void => {
+    if (text && room.take(boxOf(text, x, y, 'middle'), 1)) words.push({ text, x, y, plate, solid });
   };
   const setUp = timePart(layout, [night.start, night.from]);
   const w = (columns.recall ? columns.recall.x - 8 : right.x + right.w) - right.x;
@@ -268,10 +272,11 @@ function Words({
     const bay = { work: activity.work, number: activity.bay };
     const part = timePart(layout, [from, to]);
     if (part && part[1] - part[0] >= 11) {
-      const text = fitting(columns.w - 6, [nameOfBay(data, bay), codeOfBay(data, bay), String(activity.bay)]);
-      // Hatched boxes carry a plate below their text.
+      // Hatched boxes carry a plate below their text; on a full one it has the colour of the box, and stays inside.
       const solid = run?.does === 'contact';
-      put(text, x + columns.w / 2, (part[0] + part[1]) / 2 + 4, !solid, solid ? 'on' : undefined);
+      const w = solid ? columns.w - 2 * boxGap(columns) - 2 : columns.w - 6;
+      const text = fitting(w, [nameOfBay(data, bay), codeOfBay(data, bay), String(activity.bay)]);
+      put(text, x + columns.w / 2, (part[0] + part[1]) / 2 + 4, true, solid);
     }
     for (const trip of run?.trips ?? []) {
       const away = timePart(layout, [trip.start, trip.end]);
@@ -287,13 +292,13 @@ function Words({
   }
   return (
     <g>
-      {words.map(({ text, x, y, tone, plate }) =>
+      {words.map(({ text, x, y, plate, solid }) =>
         plate ? (
-          <Plated x={x} y={y} w={textWidth(text)} {...(tone && { tone })}>
+          <Plated x={x} y={y} w={textWidth(text)} {...(solid && { tone: 'on', ground: 'box' })}>
             {text}
           </Plated>
         ) : (
-          <T x={x} y={y} anchor="middle" halo {...(tone && { tone })}>
+          <T x={x} y={y} anchor="middle" halo>
             {text}
           </T>
         ),

@@ -163,12 +163,26 @@ export function To({ thing, label, children }: { thing: string; label?: string; 
   );
 }
 
-/** A label on a plate that keeps the lines below it quiet. */
-export function Plated({ x, y, w, ...text }: TextProps & { readonly w: number }) {
+/** A label on a plate that keeps the lines below it quiet. `ground` is what the plate lies on, where that is not paper. */
+export function Plated({
+  x,
+  y,
+  w,
+  ground,
+  ...text
+}: TextProps & { readonly w: number; readonly ground?: 'box' | 'band' }) {
   const size = text.size ?? 11;
+  const room = ground === undefined ? 3 : 1;
   return (
     <>
-      <rect class="plate" x={r(x - w / 2 - 3)} y={r(y - size * 0.85)} width={r(w + 6)} height={size + 3} rx="2" />
+      <rect
+        class={ground === undefined ? 'plate' : `plate on-${ground}`}
+        x={r(x - w / 2 - room)}
+        y={r(y - size * 0.85)}
+        width={r(w + 2 * room)}
+        height={size + 3}
+        rx="2"
+      />
       <T x={x} y={y} anchor="middle" {...text} />
     </>
   );

@@ -412,9 +412,9 @@ function bayLabels(bay: BayPicture, { data, layout, room, view: { night }, t }: 
       if (room.take({ ...box, w: box.w + 14 })) {
         labels.push(
           <>
-            <T x={at} y={y} anchor="middle" bold halo {...(bad && { tone: 'bad' })}>
+            <Plated x={at} y={y} w={w} ground="band" bold halo {...(bad && { tone: 'bad' })}>
               {text}
-            </T>
+            </Plated>
             <Sign kind={bad ? 'under' : 'kept'} x={at + w / 2 + 9} y={y - 4} size={10} />
           </>,
         );

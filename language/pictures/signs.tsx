@@ -21,12 +21,13 @@ function AllSigns({ data, view, layout, t, id }: FigureProps) {
   const machines = data.machines.map(({ name, code, kind }) => ({
     w: 20 + textWidth(`${code} ${name}`, 11) + 10,
     draw: (at: number, y: number, room: number) => (
-      <>
+      <g>
+        <title>{name}</title>
         <Machine kind={kind} x={at + 7} y={y - 4} dir={1} />
         <T x={at + 18} y={y}>
           {cut(code === name ? name : `${code} ${name}`, room - 20)}
         </T>
-      </>
+      </g>
     ),
   }));
   const used = [

@@ -73,14 +73,17 @@ export function SoakMapWords(props: FigureProps) {
   const half = Math.round(reach * 5) / 10;
   const title = cut(clockTitle(view.clock, t), chart.x + chart.w - 12 - 18, 13, true);
   const ring = ringOf(props);
-  const beside = chart.x + chart.w - 12 - textWidth(title, 13, true) - 8 - 18;
+  const from = 12 + textWidth(title, 13, true) + 8;
+  // Not under a ring at the upper edge.
+  const ringed = ring && ring.y - 11 < map.title + 3 && ring.x > from ? ring.x - 12 : Infinity;
+  const beside = Math.min(chart.x + chart.w - 18, ringed) - from;
   const factor = t('across ×{0}', factorText(layout.exaggeration.map));
   return (
     <g>
       <T x={12} y={map.title} size={13} bold>
         {title}
       </T>
-      <T x={12 + textWidth(title, 13, true) + 8} y={map.title} tone="quiet">
+      <T x={from} y={map.title} tone="quiet">
         {fitting(beside, [t('min, least–greatest; {0}', factor), `min; ${factor}`, 'min']) ?? ''}
       </T>
       {ring && <Ring x={ring.x} y={ring.y} bad={ring.bad} />}

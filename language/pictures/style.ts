@@ -152,9 +152,10 @@ function rules(c: (name: Name) => string, font: string): string {
 .bl-sheet text.chip { fill: ${c('chipInk')}; }
 .bl-sheet text.on { fill: ${c('paper')}; }
 .bl-sheet text.halo { stroke: ${c('paper')}; stroke-width: 3px; stroke-linejoin: round; paint-order: stroke; }
-.bl-sheet text.on.halo { stroke: ${c('ink')}; }
 .paper { fill: ${c('paper')}; }
 .plate { fill: ${c('paper')}; fill-opacity: 0.93; }
+.plate.on-box { fill: ${c('ink')}; fill-opacity: 1; }
+.plate.on-band { fill: ${c('standing')}; fill-opacity: 1; }
 .rule { stroke: ${c('rule')}; stroke-width: 1; fill: none; }
 .axis { stroke: ${c('quiet')}; stroke-width: 1; fill: none; }
 .heavy { stroke: ${c('ink')}; stroke-width: 2; fill: none; }
