@@ -111,6 +111,7 @@ function analysisAfter(context: Context, conflicts: number, enough: () => boolea
     if (enough()) break;
   }
   const schedule = scheduling.schedule();
+  keeper.doubts?.mark(schedule, keeper.doubts.of(scheduling));
   const review = keep('review', [schedule], () => reviewOf(schedule));
   const works = placedTracks(schedule, keeper) ?? keep('in sequence', unscheduled, () => inSequence(unscheduled));
   const exposures = exposuresOf(works);
@@ -128,6 +129,14 @@ function analysisAfter(context: Context, conflicts: number, enough: () => boolea
     textOf,
     keep,
     ...(asOf !== undefined && { asOf }),
+    ...(keeper.doubts && {
+      doubt: {
+        doubts: keeper.doubts,
+        works: keeper.doubts.of(...unscheduled),
+        schedule: keeper.doubts.of(schedule, review),
+        quantity: computed.inDoubt,
+      },
+    }),
   });
   keeper.done();
   return {

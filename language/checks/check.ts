@@ -6,6 +6,7 @@
  */
 import type { Explained } from '../explain/explain.ts';
 import type { BayExposure, WorkTracks } from '../exposure/fromTracks.ts';
+import type { Doubts, InDoubt } from '../job/doubts.ts';
 import type { Job, Lookup } from '../job/job.ts';
 import type { Keeper } from '../job/memory.ts';
 import type { Review } from '../schedule/review.ts';
@@ -39,6 +40,17 @@ export interface Results {
   readonly keep?: Keeper['keep'];
   /** The date on which waivers and ages are judged, ISO; the job's own date by default. */
   readonly asOf?: string;
+  /** What hangs on something that can't be read; absent where everything can. */
+  readonly doubt?: Doubt;
+}
+
+/** Which results are in doubt for what; blocks by their ids. */
+export interface Doubt {
+  readonly doubts: Doubts;
+  readonly works: InDoubt;
+  readonly schedule: InDoubt;
+  /** Of the quantities of some path, and of those that have no value. */
+  readonly quantity: (path: string) => InDoubt;
 }
 
 /** What a check reports. Message law: what is wrong, why, what to do, with the numbers in the author's units. */
@@ -83,6 +95,8 @@ export interface Check {
   readonly good?: Example;
   /** Other findings that the bad example can't do without. */
   readonly alongside?: readonly string[];
+  /** Reports what the stages before found in the text itself: that is never a consequence of what can't be read. */
+  readonly ofText?: boolean;
   readonly find: (results: Results) => Iterable<Report>;
 }
 

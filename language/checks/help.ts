@@ -460,6 +460,7 @@ export function problemCheck({ fixes = offered, except, ...rest }: ProblemCheck)
     source: 'tool-policy',
     severity: 'error',
     waivable: false,
+    ofText: true,
     ...rest,
     *find(results) {
       for (const problem of results.job.problems) {

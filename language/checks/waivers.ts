@@ -2,6 +2,7 @@
  * Waivers. A waiver never takes a finding away: it marks it, with the reason and the name of who answers for it. What is
  * wrong with a waiver is a finding itself, and such a waiver does not count.
  */
+import type { InDoubt } from '../job/doubts.ts';
 import type { Lookup, Waiver } from '../job/job.ts';
 import { nearestAll } from '../words/nearest.ts';
 import type { Check, Finding, Fix, Results, Severity } from './check.ts';
@@ -12,9 +13,14 @@ export function applyWaivers(
   findings: readonly Finding[],
   results: Results,
   checks: readonly Check[],
+  /** What checks read that is in doubt, by their codes: they may find what they are waived for once it can be read. */
+  inDoubt: ReadonlyMap<string, InDoubt> = new Map(),
 ): readonly Finding[] {
   const own = results.job.waivers.filter(waiver => !waiver.fromLibrary);
-  const judged = own.map(waiver => ({ waiver, ...judge(waiver, findings, results, checks) }));
+  const judged = own.map(waiver => ({
+    waiver,
+    ...judge(waiver, findings, results, checks, inDoubt.has(waiver.check)),
+  }));
   const marked = findings.map(finding => {
     const by = judged.find(({ holds, covers }) => holds && covers.has(finding));
     return by ? { ...finding, waived: waivedBy(by.waiver) } : finding;
@@ -28,7 +34,13 @@ interface Judged {
   readonly complaints: readonly Finding[];
 }
 
-function judge(waiver: Waiver, findings: readonly Finding[], results: Results, checks: readonly Check[]): Judged {
+function judge(
+  waiver: Waiver,
+  findings: readonly Finding[],
+  results: Results,
+  checks: readonly Check[],
+  inDoubt: boolean,
+): Judged {
   const nothing: ReadonlySet<Finding> = new Set();
   const check = checks.find(each => each.code === waiver.check);
   if (!check) {
@@ -56,7 +68,7 @@ function judge(waiver: Waiver, findings: readonly Finding[], results: Results, c
   const covers = new Set(findings.filter(finding => finding.code === check.code && isAbout(finding, waiver)));
   const complaints = [
     ...incomplete(waiver),
-    ...(covers.size === 0 ? [withoutEffect(waiver, results)] : lapsed(waiver, results)),
+    ...(covers.size > 0 ? lapsed(waiver, results) : inDoubt ? [] : [withoutEffect(waiver, results)]),
   ];
   return { holds: complaints.length === 0, covers, complaints };
 }
@@ -97,7 +109,8 @@ function withoutEffect(waiver: Waiver, results: Results): Finding {
 }
 
 function lapsed(waiver: Waiver, results: Results): readonly Finding[] {
-  const date = today(results);
+  const { value: date, read } = notedIn(results, () => today(results));
+  if (read.size > 0) return [];
   const said: string[] = [];
   if (waiver.until !== undefined && date === undefined) {
     said.push(`it ends on ${waiver.until}, but the job has no date to judge that on. Add \`date: …\` to the job block`);
@@ -106,9 +119,20 @@ function lapsed(waiver: Waiver, results: Results): readonly Finding[] {
       `it ended on ${waiver.until}, and the job is judged on ${date}. Decide again: mend what it covers, or sign it anew`,
     );
   }
-  const condition = waiver.condition && whyNot(waiver.condition.text, waiver.condition.evaluate(lookupIn(results)));
-  if (condition) said.push(condition);
+  const { condition } = waiver;
+  const judged = condition && notedIn(results, () => whyNot(condition.text, condition.evaluate(lookupIn(results))));
+  // A condition on what can't be read is not judged.
+  if (judged?.value && judged.read.size === 0) said.push(judged.value);
   return said.map(why => complain('waiver-lapsed', 'error', waiver, `This waiver no longer counts: ${why}.`));
+}
+
+/** Does something with the results, and tells what it read that is in doubt. */
+export function notedIn<T>(
+  { doubt }: Results,
+  make: (read: InDoubt) => T,
+): { readonly value: T; readonly read: InDoubt } {
+  const none: InDoubt = new Set();
+  return doubt ? doubt.doubts.noting(make) : { value: make(none), read: none };
 }
 
 type Outcome = ReturnType<NonNullable<Waiver['condition']>['evaluate']>;

@@ -1,6 +1,7 @@
 /** Readers of values with a wording of their own (see `phrases` in the vocabulary). */
 import type { Phrase } from '../generated/ast.ts';
 import type { PhraseName, Property } from '../vocabulary/define.ts';
+import { kinds } from '../vocabulary/index.ts';
 import { placeOf, textOf } from './places.ts';
 import {
   evaluatePart,
@@ -41,6 +42,9 @@ export const phraseReaders: Readonly<Record<PhraseName, PhraseReader>> = {
             .map(wordOf)
             .join(' ');
     const liquid = of ?? (context.variant && context.variant !== 'apply' ? 'water' : undefined);
+    // A step that does not say what it does may lay water, which needs no word.
+    if (liquid === undefined && context.variant === undefined && kinds.get(context.block.kind)?.variant)
+      return undefined;
     if (liquid !== 'mix' && liquid !== 'product' && liquid !== 'water') {
       context.world.report({
         code: 'rate-of-what',

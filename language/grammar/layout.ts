@@ -373,7 +373,8 @@ class LayoutReader {
       else if (name === ',' && brackets === 0 && this.separates(i + 1, kind)) break;
     }
     this.endHead(statement);
-    if (table) this.readRows(statement);
+    // Rows are read as such too where the head of their table is not written yet.
+    if (table || (kind === 'property' && this.is(statement.headLast, ':'))) this.readRows(statement);
     if (kind === 'block' && this.guessing && this.lacksBrace(first)) {
       const head = this.tokens[first]!;
       const end = this.tokens[statement.headLast]!;

@@ -28,7 +28,7 @@ import type {
   Waiver,
   Work,
 } from './job.ts';
-import { createModels, type Models } from './models.ts';
+import { createModels, type Models, meantBy } from './models.ts';
 import { planOf } from './plans.ts';
 import type { Readings } from './readings.ts';
 
@@ -112,7 +112,20 @@ export function assembleJob(options: AssembleOptions): Job {
     requirements: statements.requires.map(each => requirementOf(each.node, each.owner, models, system)),
     waivers: statements.waives.map(node => waiverOf(node, models, system, file)),
     problems: found.problems(),
+    doubts: doubtsOf(blocks, doubtfulKinds(own)),
   };
+}
+
+function doubtsOf(blocks: Blocks, lists: readonly TopKey[]): Job['doubts'] {
+  const date = lists.includes('jobs') || blocks.jobs[0]?.doubts?.includes('date');
+  return [...lists, ...(date ? (['date'] as const) : []), ...(lists.includes('works') ? (['plans'] as const) : [])];
+}
+
+/** Lists of blocks that may lack one: what its heading says is no kind. */
+function doubtfulKinds(own: readonly Block[]): readonly TopKey[] {
+  const words = [...keyOfKind.keys()];
+  const odd = own.filter(block => block.open !== undefined && !kinds.has(block.kind));
+  return [...new Set(odd.flatMap(block => meantBy(block.kind, words).flatMap(kind => keyOfKind.get(kind) ?? [])))];
 }
 
 /** Kinds that nothing refers to by name: they hold for the whole job by standing in one of its files. */
@@ -366,6 +379,7 @@ function judge(
   };
   if (!condition) return { missing: 'the condition' };
   const scope: Scope = { arguments: new Map(), owner };
+  const slipped = models.slips();
   const sides = condition.$type === 'Binary' && isComparison(condition.operator) ? condition : undefined;
   const left = sides && evaluate(sides.left, scope, world);
   const right = sides && evaluate(sides.right, scope, world);
@@ -373,6 +387,7 @@ function judge(
     sides && left && right ? comparison(sides, left, right, world) : evaluate(condition, scope, world);
   const [problem] = problems;
   if (problem) return { problem };
+  if (models.slips() > slipped) return { missing: 'a value in the condition', inDoubt: true };
   if (missing !== undefined) return { missing };
   if (value.is !== 'truth') {
     if (value.is === 'nothing') return { missing: 'a value in the condition' };

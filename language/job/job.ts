@@ -55,6 +55,8 @@ export interface Job {
   readonly waivers: readonly Waiver[];
   /** What the stages so far found: syntax, names, units, values. Each code has a check file. */
   readonly problems: readonly Problem[];
+  /** Lists of blocks that may lack one, because its kind can't be read; and what of the job itself hangs on that. */
+  readonly doubts: readonly (TopKey | 'date' | 'plans')[];
 }
 
 /** A work with everything it refers to brought together. */
@@ -70,6 +72,8 @@ export interface Plan {
   readonly steps: readonly PlannedStep[];
   /** Role name → machines bound by the work. */
   readonly bindings: ReadonlyMap<string, readonly BoundMachine[]>;
+  /** What of it hangs on something that can't be read; absent where nothing does. */
+  readonly doubts?: readonly (keyof Plan)[];
 }
 
 export interface PlannedStep {
@@ -77,6 +81,8 @@ export interface PlannedStep {
   /** The machines that do it (`by`), and those of the same convoy (`with`). */
   readonly machines: readonly BoundMachine[];
   readonly with: readonly BoundMachine[];
+  /** What of it hangs on something that can't be read; absent where nothing does. */
+  readonly doubts?: readonly (keyof PlannedStep)[];
 }
 
 export interface BoundMachine {
@@ -108,7 +114,8 @@ export interface LookedUp {
 export type RequirementResult =
   | { readonly holds: boolean; readonly left?: string; readonly right?: string; readonly operator?: string }
   | { readonly problem: Problem }
-  | { readonly missing: string };
+  /** `inDoubt`: it can't be read, which is said where it stands. */
+  | { readonly missing: string; readonly inDoubt?: boolean };
 
 export interface Waiver {
   readonly place: Place;

@@ -3,6 +3,7 @@
  * everything that was read of the job while it was made still says the same. So nobody has to list what a stage depends
  * on, and nobody can forget an entry of such a list.
  */
+import { Doubts, type InDoubt, watchDoubts } from './doubts.ts';
 import type { AnyBlock, Blocks, Job } from './job.ts';
 import { Readings } from './readings.ts';
 import { settle } from './settle.ts';
@@ -18,6 +19,8 @@ export interface Keeper {
    * @param make makes it, from the job that it is handed and from nothing else that can change
    */
   readonly keep: <T>(name: string, inputs: readonly unknown[], make: (job: Job) => T) => T;
+  /** Notes who reads what can't be read; also of what is kept. Undefined where everything in the job can be read. */
+  readonly doubts: Doubts | undefined;
   /** The result that was kept under a name before, whatever it was made from. */
   readonly last: <T>(name: string) => T | undefined;
   /** All is made: what the text had no use for is forgotten. */
@@ -26,12 +29,37 @@ export interface Keeper {
 
 /** Keeps nothing. */
 export function withoutMemory(job: Job): Keeper {
-  return { job, keep: (_name, _inputs, make) => make(job), last: () => undefined, done: () => {} };
+  const doubts = new Doubts();
+  if (!watchDoubts(job, doubts)) {
+    return { job, keep: (_name, _inputs, make) => make(job), doubts: undefined, last: () => undefined, done: () => {} };
+  }
+  return {
+    job,
+    keep: (_name, inputs, make) => made(doubts, inputs, () => make(job)).value,
+    doubts,
+    last: () => undefined,
+    done: () => {},
+  };
+}
+
+/** Makes a result, which is in doubt where something that it is made from is. */
+function made<T>(
+  doubts: Doubts,
+  inputs: readonly unknown[],
+  make: () => T,
+): { readonly value: T; readonly read: InDoubt } {
+  const { value, read } = doubts.noting(() => {
+    doubts.note(doubts.of(...inputs));
+    return make();
+  });
+  doubts.mark(value, read);
+  return { value, read };
 }
 
 /** The memory of one file; one text of it after another is analysed with it. */
 export class Memory {
   readonly readings = new Readings();
+  private readonly doubts = new Doubts();
   private job: Job | undefined;
   private before = new Map<string, Entry>();
   private now = new Map<string, Entry>();
@@ -40,11 +68,13 @@ export class Memory {
   begin(fresh: Job): Keeper {
     const job = this.job ? settle(this.job, fresh) : fresh;
     this.job = job;
+    const inDoubt = watchDoubts(job, this.doubts);
     this.before = this.now;
     this.now = new Map();
     return {
       job,
       keep: (name, inputs, make) => this.keep(job, name, inputs, make),
+      doubts: inDoubt ? this.doubts : undefined,
       last: <T>(name: string) => (this.now.get(name) ?? this.before.get(name))?.value as T | undefined,
       done: () => this.before.clear(),
     };
@@ -55,13 +85,14 @@ export class Memory {
     if (known && sameInputs(known.inputs, inputs) && known.watched.holds(job)) {
       known.watched.follow(job);
       this.now.set(name, known);
+      this.doubts.note(known.read);
       return known.value as T;
     }
     // What has to be made anew is let go first: the less is alive, the less the collector has to look after.
     this.before.delete(name);
     const watched = new Watched(job);
-    const value = make(watched.job);
-    this.now.set(name, { inputs, watched, value });
+    const { value, read } = made(this.doubts, inputs, () => make(watched.job));
+    this.now.set(name, { inputs, watched, value, read });
     return value;
   }
 }
@@ -70,6 +101,8 @@ interface Entry {
   readonly inputs: readonly unknown[];
   readonly watched: Watched;
   readonly value: unknown;
+  /** What it is in doubt for. */
+  readonly read: InDoubt;
 }
 
 function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {
@@ -108,7 +141,13 @@ class Watched {
   /** Whether all that was read is in another job as it was. */
   holds(job: Job): boolean {
     for (const { value, of } of this.read.values()) if (of(job) !== value) return false;
-    return true;
+    // The same list may lack a block now, or no longer.
+    const isRead = (key: Job['doubts'][number]) => this.read.has(`blocks ${key}`) || this.read.has(key);
+    const before = this.target.doubts;
+    return !(
+      job.doubts.some(key => !before.includes(key) && isRead(key)) ||
+      before.some(key => !job.doubts.includes(key) && isRead(key))
+    );
   }
 
   /** From now on the view is one of this job, in which everything that was read is the same. */

@@ -62,11 +62,22 @@ export interface Models {
   readonly referTo: (layers: Layers) => BlockRef;
   readonly nestedOf: (layers: Layers) => readonly Layers[];
   /** Reads a property that is not in the vocabulary, as the property of a type (a work's bindings). */
-  readonly readAs: (layers: Layers, found: FoundProperty, property: Property) => Given<unknown> | undefined;
+  readonly readAs: (layers: Layers, found: FoundProperty, property: Property) => Bound;
+  /** Whether a word that a block lacks may have been meant by something in it that can't be read. */
+  readonly mayBeMeant: (layers: Layers, word: string) => boolean;
   readonly blockOf: (reference: Reference, kinds: readonly string[], scope: Scope) => Layers | undefined;
+  /** How much was read so far that can't be read, or not all of it: whether reading a value met any. */
+  readonly slips: () => number;
   readonly world: World;
   /** Why a path below a block names no quantity. */
   readonly unknownQuantity: (layers: Layers, path: string, at: Place, late: boolean) => Problem;
+}
+
+/** What a property comes to that is not in the vocabulary. */
+export interface Bound {
+  readonly given: Given<unknown> | undefined;
+  /** Not all of it can be read. */
+  readonly inDoubt: boolean;
 }
 
 /** Steps from a value to what it depends on, or from a block to what it is like; a text that goes deeper is a joke. */
@@ -83,6 +94,9 @@ export function createModels(options: ModelOptions): Models {
     reported++;
     options.report(problem);
   };
+  /** How often something was read that is in doubt: whether reading a value met any. */
+  let doubted = 0;
+  const slips = (): number => reported + doubted;
   const mainFile = options.main.uri.toString();
   let depth = 0;
   const plain = new Map<Block, Layers | 'busy' | undefined>();
@@ -95,6 +109,10 @@ export function createModels(options: ModelOptions): Models {
   /** The work that calls a method, by the layers of the method as it is called. */
   const callers = new Map<Layers, Block>();
   const givens = new Map<Layers, Map<string, Given<unknown> | undefined | 'busy'>>();
+  const doubts = new Map<Layers, Set<string>>();
+  const gaps = new Map<Layers, Gaps>();
+  /** Blocks that start from another one which can't be found. */
+  const orphans = new Set<Block>();
 
   /** Where a statement at the top of a file stands; many ask. */
   const offsetOf = (item: AstNode): number => {
@@ -138,12 +156,20 @@ export function createModels(options: ModelOptions): Models {
 
   /** Layers of the block that this one is like. */
   function parentOf(block: Block, reference: Reference, args: Arguments): readonly Layer[] | undefined {
+    const above = aboveOf(block, reference, args);
+    if (!above) orphans.add(block);
+    return above;
+  }
+
+  function aboveOf(block: Block, reference: Reference, args: Arguments): readonly Layer[] | undefined {
     const scope: Scope = { arguments: args, owner: undefined };
     const named = target(reference);
     if (named?.$type !== 'Block') {
       unknown(reference, [block.kind]);
       return undefined;
     }
+    // A misspelt kind is its own finding.
+    if (!kinds.has(named.kind)) return undefined;
     if (named.kind !== block.kind) {
       report({
         code: 'wrong-kind',
@@ -283,7 +309,10 @@ export function createModels(options: ModelOptions): Models {
       return undefined;
     }
     // A misspelt kind is its own finding.
-    if (!kinds.has(named.kind)) return undefined;
+    if (!kinds.has(named.kind)) {
+      doubted++;
+      return undefined;
+    }
     if (!wanted.includes(named.kind)) {
       report({
         code: 'wrong-kind',
@@ -369,7 +398,10 @@ export function createModels(options: ModelOptions): Models {
       });
       return undefined;
     }
-    if (before !== undefined || known.has(key)) return before;
+    if (before !== undefined || known.has(key)) {
+      if (doubts.get(layers)?.has(key)) doubted++;
+      return before;
+    }
     if (depth > DEEPEST && found) {
       report({
         code: 'too-deeply-nested',
@@ -380,13 +412,28 @@ export function createModels(options: ModelOptions): Models {
     }
     known.set(key, 'busy');
     depth++;
-    const value = found ? readAs(layers, found, property) : byDefault(layers, property);
+    const slipped = slips();
+    const read = found && readValue(layers, found, property);
+    // What can't be read is drawn and scheduled as if it were not there.
+    const value = read ?? byDefault(layers, property);
     depth--;
     known.set(key, value);
+    if (found ? read === undefined || slips() > slipped : mayBeMeant(layers, word)) {
+      doubted++;
+      const inDoubt = doubts.get(layers);
+      if (inDoubt) inDoubt.add(key);
+      else doubts.set(layers, new Set([key]));
+    }
     return value;
   }
 
-  function readAs(layers: Layers, found: FoundProperty, property: Property): Given<unknown> | undefined {
+  function readAs(layers: Layers, found: FoundProperty, property: Property): Bound {
+    const slipped = slips();
+    const given = readValue(layers, found, property);
+    return { given, inDoubt: given === undefined || slips() > slipped };
+  }
+
+  function readValue(layers: Layers, found: FoundProperty, property: Property): Given<unknown> | undefined {
     const { readings } = options;
     const { node } = found;
     // One that another block starts from has an origin for each of them.
@@ -395,9 +442,9 @@ export function createModels(options: ModelOptions): Models {
     const key: ValueKey = { node, property, variant, system };
     const known = readings.value(key, offsetOf);
     if (known) return known;
-    const before = reported;
+    const before = slips();
     const given = readNow(layers, found, property);
-    if (given && reported === before) readings.keepValue(key, layers.node.kind, given, offsetOf);
+    if (given && slips() === before) readings.keepValue(key, layers.node.kind, given, offsetOf);
     return given;
   }
 
@@ -508,21 +555,26 @@ export function createModels(options: ModelOptions): Models {
       models.set(layers, known);
       return known;
     }
-    const before = reported;
+    const before = slips();
     const model = newModel(layers, kind);
-    if (reported === before) readings.keepModel(use, model, offsetOf);
+    if (slips() === before) readings.keepModel(use, model, offsetOf);
     return model;
   }
 
   function newModel(layers: Layers, kind: BlockKind): AnyBlock {
     const model: Record<string, unknown> = { ...headOf(layers) };
     models.set(layers, model as unknown as AnyBlock);
+    const inDoubt: string[] = [];
     for (const [word, { key, property }] of propertyTable(kind)) model[key] = given(layers, word, key, property);
     for (const [key, child] of Object.entries(kind.blocks)) {
       model[key] = nestedOf(layers)
         .filter(each => each.node.kind === child.kind)
         .map(modelOf);
+      const { all, blocks } = gapsIn(layers);
+      if (all || blocks.has(child.kind)) inDoubt.push(key);
     }
+    inDoubt.push(...(doubts.get(layers) ?? []));
+    if (inDoubt.length > 0) model.doubts = inDoubt;
     inspect(layers, kind);
     return model as unknown as AnyBlock;
   }
@@ -548,10 +600,8 @@ export function createModels(options: ModelOptions): Models {
     const variant = kind.variant && written !== undefined && isVariant(kind, written) ? written : undefined;
     const table = propertyTable(kind);
     const at = heading(node);
-    const present = new Set<string>();
     for (const found of propertiesOf(layers).values()) {
       const word = found.node.name;
-      present.add(word);
       const known = table.get(word)?.property;
       // A parent's misspelling is its own finding.
       if (found.depth > 0) continue;
@@ -567,13 +617,10 @@ export function createModels(options: ModelOptions): Models {
         });
       }
     }
-    // A line that can't be read is its own finding, and what it was meant to say is not missing.
-    for (const entry of node.entries) {
-      if (entry.$type === 'Broken') present.add(/^[\w-]*/.exec(entry.text.trim())?.[0] ?? '');
-    }
     for (const [word, { property }] of table) {
       const needed = property.required || (variant !== undefined && property.requiredFor?.includes(variant));
-      if (!needed || present.has(word)) continue;
+      // What can't be read is its own finding, and what it was meant to say is not missing.
+      if (!needed || propertiesOf(layers).has(word) || mayBeMeant(layers, word)) continue;
       report({
         code: 'missing-property',
         message: `${describe(layers)} says nothing of ${word}. ${property.doc} Add ${word}: ${property.example}.`,
@@ -626,6 +673,58 @@ export function createModels(options: ModelOptions): Models {
     }
   }
 
+  // ── what can't be read ─────────────────────────────────────────────────────────────────────────────────────────
+
+  function mayBeMeant(layers: Layers, word: string): boolean {
+    const { all, words } = gapsIn(layers);
+    return all || words.has(word);
+  }
+
+  function gapsIn(layers: Layers): Gaps {
+    let known = gaps.get(layers);
+    if (!known) {
+      known = newGaps(layers);
+      gaps.set(layers, known);
+    }
+    return known;
+  }
+
+  function newGaps(layers: Layers): Gaps {
+    const kind = kinds.get(layers.node.kind);
+    if (!kind) return NO_GAPS;
+    const all = layers.layers.some(layer => orphans.has(layer.node));
+    const inside = Object.values(kind.blocks).map(child => child.kind);
+    const roles = kind.bindsRoles ? rolesOf(layers) : [];
+    const lines: string[] = [];
+    const heads: string[] = [];
+    for (const { node } of layers.layers) {
+      for (const entry of node.entries) {
+        if (entry.$type === 'Broken') lines.push(/^[\w-]*/.exec(entry.text.trim())![0]);
+        else if (entry.$type === 'Property') {
+          if (!vocabularyProperty(kind, entry.name) && !roles.includes(entry.name)) lines.push(entry.name);
+        } else if (entry.$type === 'Block' && !inside.includes(entry.kind)) {
+          (entry.open === undefined ? lines : heads).push(entry.kind);
+        }
+      }
+    }
+    if (!all && lines.length + heads.length === 0) return NO_GAPS;
+    const words = [...propertyTable(kind).keys(), ...roles];
+    return {
+      all,
+      words: new Set(lines.flatMap(word => meantBy(word, words))),
+      blocks: new Set(heads.flatMap(word => (kinds.has(word) ? [] : meantBy(word, inside)))),
+    };
+  }
+
+  /** Names of the roles of the method that a work names. */
+  function rolesOf(layers: Layers): readonly string[] {
+    const value = propertiesOf(layers).get('method')?.node.value;
+    const part = value?.$type === 'List' ? value.items[0]?.parts[0] : undefined;
+    const method = part?.$type === 'Reference' ? target(part) : undefined;
+    const called = method?.$type === 'Block' ? layersOf(method) : undefined;
+    return called ? nestedOf(called).flatMap(each => (each.node.kind === 'role' ? [blockName(each.node)] : [])) : [];
+  }
+
   function unknownProperty(layers: Layers, kind: BlockKind, found: FoundProperty): void {
     const table = propertyTable(kind);
     const word = found.node.name;
@@ -663,6 +762,17 @@ export function createModels(options: ModelOptions): Models {
   }
 
   function misplaced(entry: Block, parent: BlockKind): void {
+    if (isLine(entry) && vocabularyProperty(parent, entry.kind)) {
+      const place = placeOfPart(entry, 'kind');
+      const value = textOf(entry).slice(entry.kind.length).trim();
+      report({
+        code: 'missing-colon',
+        message: `The colon after \`${entry.kind}\` is missing. Write \`${entry.kind}: ${value}\`.`,
+        place,
+        data: { insert: ':', at: place.end },
+      });
+      return;
+    }
     const allowed = Object.values(parent.blocks).map(child => child.kind);
     const known = kinds.get(entry.kind);
     const meant = known ? [] : nearestAll(entry.kind, allowed);
@@ -723,7 +833,13 @@ export function createModels(options: ModelOptions): Models {
       return units.get(word);
     },
     namesAt: options.namesAt,
-    layersOf: (named, _reference, scope) => (named.$type === 'Block' ? layersAt(named, scope) : undefined),
+    layersOf: (named, _reference, scope) => {
+      if (named.$type !== 'Block') return undefined;
+      if (kinds.has(named.kind)) return layersAt(named, scope);
+      // A misspelt kind is its own finding.
+      doubted++;
+      return undefined;
+    },
     nestedOf: (layers, name) => nestedOf(layers).find(each => blockName(each.node) === name),
     propertyOf: (layers, word, at) => {
       const kind = kinds.get(layers.node.kind);
@@ -790,7 +906,31 @@ export function createModels(options: ModelOptions): Models {
     return numberOf(Math.max(...rows.map(row => row.left + row.right)), 'length');
   }
 
-  return { layersOf, called, modelOf, referTo, nestedOf, readAs, blockOf, world, unknownQuantity };
+  return { layersOf, called, modelOf, referTo, nestedOf, readAs, mayBeMeant, blockOf, slips, world, unknownQuantity };
+}
+
+/** What a block may say that can't be read. */
+interface Gaps {
+  /** It starts from a block that can't be found, which may say anything. */
+  readonly all: boolean;
+  /** Properties that a line may have been meant to give. */
+  readonly words: ReadonlySet<string>;
+  /** Kinds that a nested block may have been meant to be. */
+  readonly blocks: ReadonlySet<string>;
+}
+
+/** A block that is no more than two words in a line: a property may have been meant. */
+function isLine(block: Block): boolean {
+  return block.open === undefined && block.name !== undefined && !block.parameters && !block.parent;
+}
+
+const NO_GAPS: Gaps = { all: false, words: new Set(), blocks: new Set() };
+
+/** What may be meant by a word that is misspelt, or not written to its end. */
+export function meantBy(written: string, words: readonly string[]): readonly string[] {
+  if (words.includes(written)) return [written];
+  const begun = written.length > 0 ? words.filter(word => word.startsWith(written)) : [];
+  return [...begun, ...nearestAll(written, words)];
 }
 
 /** A property's value as expressions see it. */

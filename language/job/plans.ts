@@ -6,7 +6,7 @@ import { withArticle } from '../evaluate/readers.ts';
 import type { Reference } from '../generated/ast.ts';
 import { KINDS, type KindName, type System, showBeside } from '../units/index.ts';
 import { kebab, machines as machinesProperty } from '../vocabulary/define.ts';
-import type { BlockRef, Given, Place } from '../vocabulary/given.ts';
+import type { BlockHead, BlockRef, Given, Place } from '../vocabulary/given.ts';
 import { kinds, propertyOf, propertyTable } from '../vocabulary/index.ts';
 import { nearestAll } from '../words/nearest.ts';
 import type {
@@ -40,9 +40,10 @@ export function planOf(layers: Layers, work: Work, context: PlanContext): Plan {
   const deposits = (work.removes?.value ?? []).flatMap(ref => (byId.get(ref.id) as Deposit | undefined) ?? []);
   const method = methodOf(layers, work, context);
   const roles = method ? models.nestedOf(method.layers).filter(each => each.node.kind === 'role') : [];
-  const bindings = bindingsOf(layers, work, roles, context);
-  const steps = method ? method.model.steps.map(step => plannedStep(step, bindings, byId)) : [];
+  const { bindings, inDoubt } = bindingsOf(layers, work, method?.model, roles, context);
+  const steps = method ? method.model.steps.map(step => plannedStep(step, bindings, inDoubt, byId)) : [];
   const product = work.product ?? steps.find(each => each.step.product)?.step.product;
+  const doubts = doubtsOf(work, deposits, method?.model, inDoubt.size > 0);
   return {
     work,
     deposits,
@@ -51,7 +52,31 @@ export function planOf(layers: Layers, work: Work, context: PlanContext): Plan {
     method: method?.model,
     steps,
     bindings,
+    ...(doubts.length > 0 && { doubts }),
   };
+}
+
+/** What of a plan is in doubt, since something can't be read that it is brought together from. */
+function doubtsOf(
+  work: Work,
+  deposits: readonly Deposit[],
+  method: Method | undefined,
+  bindings: boolean,
+): readonly (keyof Plan)[] {
+  const is = (block: BlockHead | undefined, key: string): boolean => block?.doubts?.includes(key) ?? false;
+  const ground = is(work, 'removes');
+  const called = is(work, 'method');
+  const steps = called || is(method, 'steps');
+  const product =
+    is(work, 'product') || (!work.product && (steps || (method?.steps.some(step => is(step, 'product')) ?? false)));
+  return [
+    ...(ground ? (['deposits'] as const) : []),
+    ...(ground || deposits.some(each => is(each, 'on')) ? (['runway', 'end'] as const) : []),
+    ...(product ? (['product'] as const) : []),
+    ...(called ? (['method'] as const) : []),
+    ...(steps ? (['steps'] as const) : []),
+    ...(called || bindings || is(method, 'roles') ? (['bindings'] as const) : []),
+  ];
 }
 
 /** The runway and end that all deposits agree on. */
@@ -86,15 +111,21 @@ function methodOf(
 function bindingsOf(
   layers: Layers,
   work: Work,
+  method: Method | undefined,
   roles: readonly Layers[],
   context: PlanContext,
-): ReadonlyMap<string, readonly BoundMachine[]> {
+): { readonly bindings: Plan['bindings']; readonly inDoubt: ReadonlySet<string> } {
   const { models, byId, report } = context;
   const bound = new Map<string, readonly BoundMachine[]>();
+  const inDoubt = new Set<string>();
   for (const layer of roles) {
     const role = models.modelOf(layer) as Role;
     const found = findProperty(layers, role.name);
     if (!found) {
+      if (models.mayBeMeant(layers, role.name)) {
+        inDoubt.add(role.name);
+        continue;
+      }
       report({
         code: 'role-not-bound',
         message: `${work.name} does not say which machine is the ${role.name} of its method, ${withArticle(role.machine?.value ?? 'machine')}. Add ${role.name}: and the name of ${withArticle(role.machine?.value ?? 'machine')}.`,
@@ -105,7 +136,9 @@ function bindingsOf(
       });
       continue;
     }
-    const value = models.readAs(layers, found, binding) as
+    const reading = models.readAs(layers, found, binding);
+    if (reading.inDoubt) inDoubt.add(role.name);
+    const value = reading.given as
       | Given<readonly { count: number; machine: { id: string; name: string } }[]>
       | undefined;
     if (!value) continue;
@@ -114,14 +147,22 @@ function bindingsOf(
       return model ? [{ count, machine: model, place: value.place }] : [];
     });
     bound.set(role.name, machines);
-    holdAgainst(role, machines, value.place, work, context);
+    holdAgainst(role, machines, reading.inDoubt, value.place, work, context);
   }
-  unknownBindings(layers, work, roles, context);
-  return bound;
+  const rolesKnown = method !== undefined && !work.doubts?.includes('method') && !method.doubts?.includes('roles');
+  unknownBindings(layers, work, roles, rolesKnown, context);
+  return { bindings: bound, inDoubt };
 }
 
 /** A role that the method does not have: a misspelt property, or one of another method. */
-function unknownBindings(layers: Layers, work: Work, roles: readonly Layers[], { report }: PlanContext): void {
+function unknownBindings(
+  layers: Layers,
+  work: Work,
+  roles: readonly Layers[],
+  /** Otherwise there may be roles besides, and only what is surely misspelt is said. */
+  rolesKnown: boolean,
+  { report }: PlanContext,
+): void {
   const kind = kinds.get('work');
   if (!kind) return;
   const names = roles.map(each => blockName(each.node));
@@ -129,6 +170,7 @@ function unknownBindings(layers: Layers, work: Work, roles: readonly Layers[], {
     for (const entry of layer.node.entries) {
       if (entry.$type !== 'Property' || names.includes(entry.name) || propertyOf(kind, entry.name)) continue;
       const meant = nearestAll(entry.name, [...names, ...propertyTable(kind).keys()]);
+      if (!rolesKnown && meant.length === 0) continue;
       report({
         code: 'unknown-property',
         message: `${work.name} has no property '${entry.name}', and its method has no such role.${meant[0] ? ` Did you mean ${meant[0]}?` : names.length > 0 ? ` The roles are ${names.join(', ')}.` : ''}`,
@@ -150,6 +192,8 @@ const LIMITS: readonly (readonly [key: 'width' | 'tank' | 'pressure', kind: Kind
 function holdAgainst(
   role: Role,
   machines: readonly BoundMachine[],
+  /** There may be more of them. */
+  inDoubt: boolean,
   place: Place,
   work: Work,
   { report, system }: PlanContext,
@@ -157,7 +201,7 @@ function holdAgainst(
   const related = [{ place: role.heading, message: `what ${role.name} has to be` }];
   const wanted = role.machine?.value ?? 'machine';
   const number = machines.reduce((sum, each) => sum + each.count, 0);
-  if (role.number && number < role.number.value) {
+  if (role.number && number < role.number.value && !inDoubt) {
     report({
       code: 'role-limit',
       message: `${role.name} needs at least ${role.number.value} machines, but ${work.name} binds ${number}. Add machines, or change the role.`,
@@ -221,6 +265,7 @@ function extent(value: unknown): { least: number; most: number } | undefined {
 function plannedStep(
   step: Step,
   bindings: ReadonlyMap<string, readonly BoundMachine[]>,
+  inDoubt: ReadonlySet<string>,
   byId: ReadonlyMap<string, AnyBlock>,
 ): PlannedStep {
   const machinesOf = (refs: readonly BlockRef[], place: Place): readonly BoundMachine[] =>
@@ -229,9 +274,16 @@ function plannedStep(
       const machine = byId.get(id) as Machine | undefined;
       return machine ? [{ count: 1, machine, place }] : [];
     });
+  const isInDoubt = (key: 'by' | 'with', refs: readonly BlockRef[] = []): boolean =>
+    step.doubts?.includes(key) || refs.some(({ kind, name }) => kind === 'role' && inDoubt.has(name));
+  const doubts = [
+    ...(isInDoubt('by', step.by?.value) ? (['machines'] as const) : []),
+    ...(isInDoubt('with', step.with && [step.with.value]) ? (['with'] as const) : []),
+  ];
   return {
     step,
     machines: step.by ? machinesOf(step.by.value, step.by.place) : [],
     with: step.with ? machinesOf([step.with.value], step.with.place) : [],
+    ...(doubts.length > 0 && { doubts }),
   };
 }

@@ -79,6 +79,8 @@ class Sharing {
   }
 
   private record(old: Record<string, unknown>, now: Record<string, unknown>): unknown {
+    // Two blocks that only stand at the same place of a list: the old one is still there, and its places are its own.
+    if (typeof now.id === 'string' && old.id !== now.id) return now;
     const keys = Object.keys(now);
     let same = keys.length === Object.keys(old).length;
     let changed: Record<string, unknown> | undefined;

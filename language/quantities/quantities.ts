@@ -6,6 +6,7 @@
  * `missingFor` says what they lack.
  */
 import type { Explained } from '../explain/explain.ts';
+import type { Doubts, InDoubt } from '../job/doubts.ts';
 import type {
   Broom,
   Closure,
@@ -71,6 +72,8 @@ export function findQuantity(quantities: ReadonlyMap<string, Explained>, path: s
 export interface Quantities {
   readonly known: ReadonlyMap<string, Explained>;
   readonly missing: ReadonlyMap<string, Missing>;
+  /** What a quantity hangs on that can't be read; of a name that there is not, what the quantities of its block hang on. */
+  readonly inDoubt: (path: string) => InDoubt;
 }
 
 /**
@@ -80,19 +83,43 @@ export interface Quantities {
 export function analyseQuantities(job: Job, engine?: Engine, keeper: Keeper = withoutMemory(job)): Quantities {
   const known = new Map<string, Explained>();
   const lacking = new Map<string, Missing>();
-  for (const each of allQuantities(contextOf(job), engine, keeper)) {
+  const { doubts } = keeper;
+  for (const each of allQuantities(contextOf(job, namesOf(job), doubts), engine, keeper)) {
     if (known.has(each.path) || lacking.has(each.path)) continue;
     if (isMissing(each)) lacking.set(each.path, each);
     else known.set(each.path, each);
   }
-  return { known, missing: lacking };
+  const all = new Map<string, Quantity>([...known, ...lacking]);
+  return { known, missing: lacking, inDoubt: doubts ? doubtsIn(job, all, doubts) : () => new Set() };
+}
+
+/** Tells what quantities are in doubt for, those included from which they are computed. */
+function doubtsIn(job: Job, all: ReadonlyMap<string, Quantity>, doubts: Doubts): Quantities['inDoubt'] {
+  const seen = new Map<Quantity, InDoubt>();
+  const of = (each: Quantity): InDoubt => {
+    const before = seen.get(each);
+    if (before) return before;
+    const ids = new Set(doubts.of(each));
+    for (const part of isMissing(each) ? (each.parts ?? []) : each.inputs) for (const id of of(part)) ids.add(id);
+    seen.set(each, ids);
+    return ids;
+  };
+  return path => {
+    const found = all.get(path) ?? all.get(camelLast(path));
+    if (found) return of(found);
+    // There may be one of that name once all that is said of its block can be read.
+    const [owner] = path.split('.');
+    const blocks = [...job.byId.values()].filter(each => each.name === owner && each.doubts);
+    const plans = job.plans.filter(plan => plan.work.name === owner && (plan.doubts ?? plan.method?.doubts));
+    return new Set([...blocks.map(each => each.id), ...plans.map(plan => plan.work.id)]);
+  };
 }
 
 /**
  * Looks quantities up by path for the author's requirements. A property may also be written as the language writes words
  * of two parts: `North.dilution-water`.
  */
-export function lookupIn({ known, missing }: Quantities): Lookup {
+export function lookupIn({ known, missing }: Pick<Quantities, 'known' | 'missing'>): Lookup {
   return path => {
     const found = known.get(path) ?? known.get(camelLast(path));
     if (found) return { value: found.value, kind: found.kind };
@@ -116,7 +143,11 @@ function allQuantities(ctx: Context, engine: Engine | undefined, keeper: Keeper)
    * themselves: a part that another block had made already would hide what it was made from.
    */
   const kept: Kept = (name, inputs, make) => {
-    const own = keeper.keep(`quantities ${name}`, [names, ...inputs], known => make(contextOf(known, ctx.nameOf)));
+    const { doubts } = keeper;
+    const own = keeper.keep(`quantities ${name}`, [names, ...inputs], known => {
+      const inside = contextOf(known, ctx.nameOf, doubts);
+      return topic(inside, () => make(inside));
+    });
     for (const each of own) ctx.once(each.path, () => each);
     return own;
   };
@@ -126,13 +157,14 @@ function allQuantities(ctx: Context, engine: Engine | undefined, keeper: Keeper)
     return kept(block.id, [block], own => ofBlock(own, block));
   });
   // These hang on times of steps, which have to be there first.
-  const ofSchedule = blocks.flatMap(block => scheduleOfBlock(ctx, block, engine));
+  const scheduled = inDoubtWith(ctx, engine?.schedule);
+  const ofSchedule = scheduled(blocks.flatMap(block => scheduleOfBlock(ctx, block, engine)));
   return [
     ...ofBlocks,
     ...ofSchedule,
     ...totalQuantities(ctx),
     ...costTotals(ctx, ofBlocks),
-    ...jobSchedule(ctx, engine, ofSchedule),
+    ...scheduled(jobSchedule(ctx, engine, ofSchedule)),
   ];
 }
 
@@ -185,25 +217,47 @@ function ofWork(ctx: Context, plan: Plan, engine: Engine | undefined, kept: Kept
   const unscheduled = engine?.schedule?.built.works.find(each => each.plan === plan);
   return [
     ...kept(id, [plan, tracks, unscheduled], own => [
-      ...areaQuantities(own, plan),
-      ...rubber(own, plan),
-      ...productQuantities(own, plan),
-      ...waterQuantities(own, plan),
-      ...weatherQuantities(own, plan),
+      ...topic(own, () => areaQuantities(own, plan)),
+      ...topic(own, () => rubber(own, plan)),
+      ...topic(own, () => productQuantities(own, plan)),
+      ...topic(own, () => waterQuantities(own, plan)),
+      ...topic(own, () => weatherQuantities(own, plan)),
       ...stepsOf(own, plan).flatMap(of => ofStep(own, of)),
-      ...trackedQuantities(own, plan, engine),
+      ...inDoubtWith(own, tracks, unscheduled)(topic(own, () => trackedQuantities(own, plan, engine))),
     ]),
-    ...workSchedule(ctx, plan, engine),
+    ...inDoubtWith(ctx, engine?.schedule)(workSchedule(ctx, plan, engine)),
     ...kept(`${id} cost`, [plan], own => costQuantities(own, plan)),
   ];
 }
 
+/** Quantities that are made together: what was read for them, and for no single one of them, counts for all of them. */
+function topic({ doubts }: Context, make: () => readonly Quantity[]): readonly Quantity[] {
+  if (!doubts) return make();
+  const { value, direct } = doubts.noting(make);
+  return direct.size > 0 ? value.map(each => inDoubtFor(doubts, each, direct)) : value;
+}
+
+function inDoubtFor(doubts: Doubts, quantity: Quantity, read: InDoubt): Quantity {
+  doubts.mark(quantity, new Set([...doubts.of(quantity), ...read]));
+  return quantity;
+}
+
+/** What is made from results of other stages is in doubt where they are. */
+function inDoubtWith({ doubts }: Context, ...from: readonly unknown[]) {
+  return (quantities: readonly Quantity[]): readonly Quantity[] => {
+    const read = doubts?.of(...from);
+    return doubts && read?.size ? quantities.map(each => inDoubtFor(doubts, each, read)) : quantities;
+  };
+}
+
 function ofStep(ctx: Context, of: StepOf): readonly Quantity[] {
   return [
-    ...(of.does === 'apply' ? [...applyStepProduct(ctx, of), ...applicationQuantities(ctx, of)] : []),
-    ...stepWaterQuantities(ctx, of),
-    ...filmLife(ctx, of),
-    ...coverageQuantities(ctx, of),
+    ...(of.does === 'apply'
+      ? [...topic(ctx, () => applyStepProduct(ctx, of)), ...topic(ctx, () => applicationQuantities(ctx, of))]
+      : []),
+    ...topic(ctx, () => stepWaterQuantities(ctx, of)),
+    ...topic(ctx, () => filmLife(ctx, of)),
+    ...topic(ctx, () => coverageQuantities(ctx, of)),
   ];
 }
 
@@ -239,17 +293,38 @@ function rubber(ctx: Context, plan: Plan): readonly Quantity[] {
 
 // Names and order
 
-function contextOf(job: Job, nameOf = namesOf(job)): Context {
-  return { job, nameOf, once: memory<Quantity>(), keep: memory<unknown>() as Context['keep'] };
+function contextOf(job: Job, nameOf = namesOf(job), doubts?: Doubts): Context {
+  return {
+    job,
+    nameOf,
+    once: memory<Quantity>(doubts, true),
+    keep: memory<unknown>(doubts, false) as Context['keep'],
+    ...(doubts && { doubts }),
+  };
 }
 
-function memory<T>(): (key: string, make: () => T) => T {
+/** @param arePartsMarked what is made carries itself what it is in doubt for */
+function memory<T>(doubts: Doubts | undefined, arePartsMarked: boolean): (key: string, make: () => T) => T {
   const made = new Map<string, T>();
+  const reads = new Map<string, InDoubt>();
   return (key, make) => {
     const found = made.get(key);
-    if (found !== undefined || made.has(key)) return found as T;
-    const value = make();
+    if (found !== undefined || made.has(key)) {
+      doubts?.note(reads.get(key) ?? [], arePartsMarked);
+      return found as T;
+    }
+    if (!doubts) {
+      const value = make();
+      made.set(key, value);
+      return value;
+    }
+    const { value, read } = doubts.noting(make);
     made.set(key, value);
+    if (read.size > 0) {
+      reads.set(key, read);
+      if (arePartsMarked) doubts.mark(value, new Set([...doubts.of(value), ...read]));
+      else doubts.note(read);
+    }
     return value;
   };
 }

@@ -3,6 +3,7 @@
  * quantity is missing too, for the same reasons, so a formula is written once and never asks whether its inputs are there.
  */
 import { type Computation, computed, type Explained, input } from '../explain/explain.ts';
+import type { Doubts } from '../job/doubts.ts';
 import type { Job } from '../job/job.ts';
 import type { KindName } from '../units/index.ts';
 import { kebab } from '../vocabulary/define.ts';
@@ -16,6 +17,8 @@ export interface Missing {
   readonly path: string;
   readonly label: string;
   readonly lacks: readonly Gap[];
+  /** The quantities for want of which it is missing; absent where it is the text that lacks something. */
+  readonly parts?: readonly Missing[];
 }
 
 /** One thing that is lacking, as a clause: 'the rate of North.Spray is missing'. */
@@ -38,6 +41,8 @@ export interface Context {
   readonly once: (path: string, make: () => Quantity) => Quantity;
   /** Anything else that many quantities are made from, by a key of its own; made the first time. */
   readonly keep: <T>(key: string, make: () => T) => T;
+  /** Notes what is read that is in doubt; absent where everything can be read. */
+  readonly doubts?: Doubts;
 }
 
 export type Formula = Omit<Computation, 'inputs'> & { readonly inputs: readonly Quantity[] };
@@ -46,8 +51,8 @@ export type Formula = Omit<Computation, 'inputs'> & { readonly inputs: readonly 
 export function quantity(formula: Formula): Quantity {
   const { inputs, ...rest } = formula;
   const there = inputs.flatMap(each => (isMissing(each) ? [] : [each]));
-  const lacks = inputs.flatMap(each => (isMissing(each) ? each.lacks : []));
-  if (lacks.length > 0) return missing(rest.path, rest.label, ...lacks);
+  const parts = inputs.filter(isMissing);
+  if (parts.length > 0) return { ...missing(rest.path, rest.label, ...parts.flatMap(each => each.lacks)), parts };
   const result = computed({ ...rest, inputs: there });
   if (Number.isFinite(result.value)) return withFiniteInterval(result);
   return missing(rest.path, rest.label, {

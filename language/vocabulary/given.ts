@@ -58,4 +58,6 @@ export interface BlockHead {
   readonly heading: Place;
   /** True where the block stands in another file than the job's own: a fix must not touch it. */
   readonly fromLibrary: boolean;
+  /** Keys of what was written but can't be read, or not all of it; absent where there is nothing of the kind. */
+  readonly doubts?: readonly string[];
 }

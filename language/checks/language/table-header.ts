@@ -5,5 +5,4 @@ export default problemCheck({
   title: 'The head of a table can not be read',
   why: 'The head names the columns, parted by commas, each with the unit of its numbers. All rows are read by it.',
   bad: ['table chainage m, left m, right m', 'table chainage m left m right m'],
-  alongside: ['friction-not-covered'],
 });

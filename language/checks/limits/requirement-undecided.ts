@@ -18,7 +18,7 @@ export default check({
   *find(results) {
     for (const requirement of results.job.requirements) {
       const outcome = requirement.evaluate(lookupIn(results));
-      if (!('missing' in outcome)) continue;
+      if (!('missing' in outcome) || outcome.inDoubt) continue;
       yield {
         message: `It can't be said whether ${requirement.text} holds, because ${outcome.missing} could not be computed. Give what it needs; the other findings say what is missing.`,
         place: requirement.place,

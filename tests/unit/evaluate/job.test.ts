@@ -57,7 +57,7 @@ describe('plans', () => {
     ['applicator: S1', 'applicator: B1', 'wrong-kind|role-kind'],
     ['applicator: S1\n', '', 'role-not-bound'],
     ['width: >= 6 m', 'width: >= 9 m', 'role-limit'],
-    ['applicator: S1', 'aplicator: S1', 'role-not-bound,unknown-property'],
+    ['applicator: S1', 'aplicator: S1', 'unknown-property'],
     ['soak: 40 min, ', 'soack: 40 min, ', 'unknown-argument'],
     ['soak: 40 min, ', 'soak: 40 m, ', 'wrong-dimension'],
     [', rate: 0.35 L/m2', '', 'missing-argument'],
