@@ -40,6 +40,8 @@ import type { Problem } from './problem.ts';
 /** What an expression may ask of the world around it. */
 export interface World {
   readonly report: (problem: Problem) => void;
+  /** Told where a value is wanted that can't be read, which has been said where it stands. */
+  readonly doubt: () => void;
   /** A unit by its word; remembered, since a job says `m` a thousand times. */
   readonly unitOf: (word: string) => Unit | undefined;
   /** The block a name means, with its layers; undefined for what is no block or stands in a circle. */
@@ -362,7 +364,10 @@ function member(block: Layers, node: Reference, start: number, world: World): Ev
 function parameter(named: Named & { $type: 'Parameter' }, scope: Scope, world: World, depth: number): Evaluated {
   const binding = scope.arguments.get(named);
   if (binding) {
-    if (binding.wrong) return nothing;
+    if (binding.wrong) {
+      world.doubt();
+      return nothing;
+    }
     const value = evaluateOne(binding.value, binding.scope, world, depth + 1) ?? {
       is: 'word' as const,
       word: textOf(binding.value),

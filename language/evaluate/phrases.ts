@@ -43,8 +43,10 @@ export const phraseReaders: Readonly<Record<PhraseName, PhraseReader>> = {
             .join(' ');
     const liquid = of ?? (context.variant && context.variant !== 'apply' ? 'water' : undefined);
     // A step that does not say what it does may lay water, which needs no word.
-    if (liquid === undefined && context.variant === undefined && kinds.get(context.block.kind)?.variant)
+    if (liquid === undefined && context.variant === undefined && kinds.get(context.block.kind)?.variant) {
+      context.world.doubt();
       return undefined;
+    }
     if (liquid !== 'mix' && liquid !== 'product' && liquid !== 'water') {
       context.world.report({
         code: 'rate-of-what',

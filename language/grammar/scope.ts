@@ -212,9 +212,10 @@ export class Names {
 
   /** Everything that has this name, nearest first. */
   private *candidates(reference: Reference, word: string): Generator<Named> {
-    for (const block of blocksAround(reference)) {
+    for (const { block, isHead } of blocksAround(reference)) {
       const parameter = this.namesOf(block).parameters.get(word)?.[0];
       if (parameter !== undefined) yield parameter;
+      if (isHead) continue;
       const nested = this.nested(block, word);
       if (nested !== undefined) yield nested;
     }
@@ -238,9 +239,9 @@ export class Names {
   }
 
   private *allNames(node: AstNode): Generator<VisibleName> {
-    for (const block of blocksAround(node)) {
+    for (const { block, isHead } of blocksAround(node)) {
       yield* firsts(this.namesOf(block).parameters);
-      yield* this.nestedNames(block);
+      if (!isHead) yield* this.nestedNames(block);
     }
     const names = this.namesIn(AstUtils.findRootNode(node) as Document);
     yield* firsts(names.blocks);
@@ -292,11 +293,14 @@ export class Names {
   }
 }
 
-/** The blocks around a node, innermost first. What stands in a block's own head (`like X`) is not inside that block. */
-function* blocksAround(node: AstNode): Generator<Block> {
+/**
+ * The blocks around a node, innermost first. What stands in a block's own head (`like X`) is not inside that block, but what it
+ * hands on is (`like X(soak: wait)`), as far as its parameters go.
+ */
+function* blocksAround(node: AstNode): Generator<{ readonly block: Block; readonly isHead: boolean }> {
   let child: AstNode = node;
   for (let at = node.$container; at !== undefined; child = at, at = at.$container) {
-    if (isBlock(at) && at.parent !== child) yield at;
+    if (isBlock(at) && (at.parent !== child || child !== node)) yield { block: at, isHead: at.parent === child };
   }
 }
 

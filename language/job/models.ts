@@ -188,19 +188,24 @@ export function createModels(options: ModelOptions): Models {
     }
     const above = layersOf(named);
     if (!above) return undefined;
-    if (!reference.call) return above.layers;
+    if (!reference.call) return args.size > 0 ? withArguments(named, args) : above.layers;
     const bound = bind(reference, named, scope, above.layers);
-    return above.layers.map(layer => ({ ...layer, arguments: new Map([...layer.arguments, ...bound]) }));
+    return withArguments(named, new Map([...bound, ...args]));
+  }
+
+  /** The layers of a block with arguments for it or for what it is like: those that it hands on mean these. */
+  function withArguments(block: Block, args: Arguments): readonly Layer[] {
+    depth++;
+    const { layers } = build(block, args, undefined);
+    depth--;
+    return layers.map(layer => ({ ...layer, arguments: new Map([...layer.arguments, ...args]) }));
   }
 
   function called(reference: Reference, block: Block, scope: Scope, id: string): Layers | undefined {
     const base = layersOf(block);
     if (!base) return undefined;
     const bound = bind(reference, block, scope, base.layers);
-    const layers: Layers = {
-      ...base,
-      layers: base.layers.map(layer => ({ ...layer, arguments: new Map([...layer.arguments, ...bound]) })),
-    };
+    const layers: Layers = { ...base, layers: withArguments(block, bound) };
     ids.set(layers, id);
     if (scope.owner) callers.set(layers, scope.owner.node);
     return layers;
@@ -239,14 +244,9 @@ export function createModels(options: ModelOptions): Models {
       const type = parameter.type.join(' ');
       const kind = kindNamed(type);
       // Held against its type here, where it stands; what uses it need not say so again.
-      if (
-        kind &&
-        !readQuantity(argument.value, kind.name as KindName, parameter.name, context(undefined, scope, block))
-      ) {
-        bound.set(parameter, { value: argument.value, scope, wrong: true });
-      } else {
-        bound.set(parameter, { value: argument.value, scope });
-      }
+      const slipped = slips();
+      if (kind) readQuantity(argument.value, kind.name as KindName, parameter.name, context(undefined, scope, block));
+      bound.set(parameter, { value: argument.value, scope, ...(slips() > slipped && { wrong: true }) });
     }
     for (const parameter of parameters) {
       if (parameter.default || bound.has(parameter) || taking?.arguments.has(parameter)) continue;
@@ -418,7 +418,8 @@ export function createModels(options: ModelOptions): Models {
     const value = read ?? byDefault(layers, property);
     depth--;
     known.set(key, value);
-    if (found ? read === undefined || slips() > slipped : mayBeMeant(layers, word)) {
+    // A parameter without a default has no value before it is called; that is no doubt.
+    if (found ? !found.node.value || slips() > slipped : mayBeMeant(layers, word)) {
       doubted++;
       const inDoubt = doubts.get(layers);
       if (inDoubt) inDoubt.add(key);
@@ -430,7 +431,7 @@ export function createModels(options: ModelOptions): Models {
   function readAs(layers: Layers, found: FoundProperty, property: Property): Bound {
     const slipped = slips();
     const given = readValue(layers, found, property);
-    return { given, inDoubt: given === undefined || slips() > slipped };
+    return { given, inDoubt: !found.node.value || slips() > slipped };
   }
 
   function readValue(layers: Layers, found: FoundProperty, property: Property): Given<unknown> | undefined {
@@ -828,6 +829,7 @@ export function createModels(options: ModelOptions): Models {
   const units = new Map<string, Unit | undefined>();
   const world: World = {
     report,
+    doubt: () => void doubted++,
     unitOf: word => {
       if (!units.has(word)) units.set(word, parseUnit(word));
       return units.get(word);

@@ -128,6 +128,31 @@ method Slow like Wash(soak: 50 min) { }
     expect(await soakOf('Slow(sok: 20 min)')).toContain('unknown-argument');
   });
 
+  test('what a method hands on to the one it is like is what it is called with', async () => {
+    const methods = `broomline 1
+product P { dilution: 20 % }
+method Wash(soak: time, rate: application rate = 0.3 L/m2) {
+  step Soak { does: soak, at-least: soak }
+  step Put { does: apply, rate: rate of mix }
+}
+method Slow(wait: time, rate: application rate = 0.2 L/m2) like Wash(soak: 2 * wait, rate: rate) { }
+method Slower(long: time = 5 min) like Slow(wait: long + 1 min) { }
+method Same like Slower { }
+`;
+    const soakOf = async (call: string) => {
+      const job = await jobOf(`${methods}work W { method: ${call} }`);
+      const [soak, put] = job.plans[0]!.steps.map(each => each.step);
+      const found = codesOf(job).filter(code => /argument|unknown/.test(code));
+      return [soak?.atLeast?.value, put?.rate?.value.rate, ...found];
+    };
+    expect(await soakOf('Slow(wait: 20 min)')).toEqual([2400, 0.2e-3]);
+    expect(await soakOf('Slow(wait: 20 min, rate: 0.4 L/m2)')).toEqual([2400, 0.4e-3]);
+    expect(await soakOf('Slower')).toEqual([720, 0.2e-3]);
+    expect(await soakOf('Slower(long: 9 min)')).toEqual([1200, 0.2e-3]);
+    expect(await soakOf('Same(long: 9 min)')).toEqual([1200, 0.2e-3]);
+    expect(await soakOf('Slow')).toContain('missing-argument');
+  });
+
   test('circles are findings', async () => {
     const job = await jobOf('broomline 1\nbroom A like B {}\nbroom B like A {}');
     expect(codesOf(job)).toContain('cyclic-like');
