@@ -69,6 +69,9 @@ export function analyse(
     namesAt: namesFrom(syntax),
     ...(options.system && { system: options.system }),
     ...(options.memory && { readings: options.memory.readings }),
+    brought: imports.flatMap(({ use, state }) =>
+      state === 'ok' ? [{ use, target: syntax.imports.targetOf(use) }] : [],
+    ),
     standing: imports.flatMap(each => {
       const target = each.use.name === undefined ? syntax.imports.targetOf(each.use) : undefined;
       return target ? [target] : [];

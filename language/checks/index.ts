@@ -258,6 +258,7 @@ import machineInTwoPlaces from './work/machine-in-two-places.ts';
 import noBayFits from './work/no-bay-fits.ts';
 import productMissing from './work/product-missing.ts';
 import unusedBlock from './work/unused-block.ts';
+import unusedImport from './work/unused-import.ts';
 import waterOutOfReach from './work/water-out-of-reach.ts';
 import workBackwards from './work/work-backwards.ts';
 import workLeavesDeposit from './work/work-leaves-deposit.ts';
@@ -538,6 +539,7 @@ export const groups = {
     noBayFits,
     productMissing,
     unusedBlock,
+    unusedImport,
     waterOutOfReach,
     workBackwards,
     workLeavesDeposit,

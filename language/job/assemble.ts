@@ -31,6 +31,7 @@ import type {
 import { createModels, type Models, meantBy } from './models.ts';
 import { planOf } from './plans.ts';
 import type { Readings } from './readings.ts';
+import { type Brought, unusedIn } from './unused.ts';
 
 /** The version of the language that this release reads. */
 export const LANGUAGE_VERSION = '1';
@@ -45,6 +46,8 @@ export interface AssembleOptions {
   readonly system?: System;
   /** Files brought in without a prefix: what holds by standing there (weather limits, acceptance, closures) holds here too. */
   readonly standing?: readonly LangiumDocument<Document>[];
+  /** Files that are brought in and can be read. */
+  readonly brought?: readonly Brought[];
   /** What was read in the texts before this one. */
   readonly readings?: Readings;
 }
@@ -112,6 +115,7 @@ export function assembleJob(options: AssembleOptions): Job {
     requirements: statements.requires.map(each => requirementOf(each.node, each.owner, models, system)),
     waivers: statements.waives.map(node => waiverOf(node, models, system, file)),
     problems: found.problems(),
+    unused: unusedIn(document, options.brought ?? [], STANDING),
     doubts: doubtsOf(blocks, doubtfulKinds(own)),
   };
 }

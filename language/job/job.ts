@@ -9,6 +9,7 @@ import type { BlockRef, Given, Place } from '../vocabulary/given.ts';
 import type { topKinds } from '../vocabulary/index.ts';
 import type { buildUp, role, step } from '../vocabulary/method.ts';
 import type { end } from '../vocabulary/runway.ts';
+import type { Unused } from './unused.ts';
 
 export type { Problem } from '../evaluate/problem.ts';
 
@@ -55,6 +56,8 @@ export interface Job {
   readonly waivers: readonly Waiver[];
   /** What the stages so far found: syntax, names, units, values. Each code has a check file. */
   readonly problems: readonly Problem[];
+  /** What nothing in the file itself refers to. */
+  readonly unused: Unused;
   /** Lists of blocks that may lack one, because its kind can't be read; and what of the job itself hangs on that. */
   readonly doubts: readonly (TopKey | 'date' | 'plans')[];
 }

@@ -36,8 +36,8 @@ test('what is used is not reported, wherever in an expression it stands', async 
   expect(named).toEqual([]);
 });
 
-test('a method that is like it may use it; one that declares its parameters anew is left alone', async () => {
-  const other = (end: string) => `\nmethod Other(soak: time = 41 min) like BroomAndRinse${end}\n`;
+test('a method that is like it may use it; what one declares anew is its own', async () => {
+  const other = (end: string) => `\nmethod Other like BroomAndRinse${end}\n`;
   const declared = 'method BroomAndRinse(soak: time = 40 min, more: time = 50 min) {';
   const [file] = filesOf(chemicalJob)!;
   const add = (text: string) => [`\n${HEAD}`, `${text}\n${HEAD}`] as const;
@@ -49,6 +49,35 @@ test('a method that is like it may use it; one that declares its parameters anew
   };
   expect((await analysed(declared, changed(other(used)))).named).toEqual([]);
   expect((await analysed(declared, changed(other('')))).named).toEqual(['more']);
+  // It is not what the steps of the other one are told.
+  const anew = '\nmethod Other(soak: time = 41 min) like BroomAndRinse\n';
+  expect((await analysed(HEAD, add(anew))).named).toEqual(['soak']);
+});
+
+test('what is handed on counts as what it is handed on to', async () => {
+  const handed = (to: string) =>
+    [`\n${HEAD}`, `\nmethod Other(wait: time = 41 min) like BroomAndRinse(${to}: wait)\n\n${HEAD}`] as const;
+  expect((await analysed(HEAD, handed('soak'))).named).toEqual([]);
+  const declared = 'method BroomAndRinse(soak: time = 40 min, more: time = 50 min) {';
+  const [from, to] = handed('more');
+  expect((await analysed(declared, [from.replace(HEAD, declared), to.replace(HEAD, declared)])).named).toEqual([
+    'wait',
+    'more',
+  ]);
+});
+
+test('in a condition, in a nested value or as a word of the language: only what is meant counts', async () => {
+  const { named } = await analysed(
+    'method BroomAndRinse(soak: time = 40 min, speed: speed = 6 km/h, rinse: time = 1 min) {',
+    ['speed:   6 km/h', 'speed:   min(speed, 7 km/h)'],
+  );
+  expect(named).toEqual(['rinse']);
+});
+
+test('while a line of a method can not be read, nothing is said', async () => {
+  const declared = 'method BroomAndRinse(soak: time = 40 min, more: time = 50 min) {';
+  expect((await analysed(declared)).named).toEqual(['more']);
+  expect((await analysed(declared, ['at-least: soak', 'at-least: so'])).named).toEqual([]);
 });
 
 test.each([

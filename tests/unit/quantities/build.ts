@@ -92,6 +92,7 @@ export function job(blocks: readonly Block[], system: System = 'metric'): Job {
     requirements: [],
     waivers: [],
     problems: [],
+    unused: { uses: [], blocks: new Set(), parameters: [] },
     doubts: [],
   };
 }
