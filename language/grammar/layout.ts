@@ -311,7 +311,7 @@ class LayoutReader {
       case 'ID':
         if (this.startsBlock(i)) return 'block';
         // A head without a body: `airport Tern`. A word on its own, or with a value after it, is something else.
-        if (!followed) return 'other';
+        if (!followed) return this.isBareHead(i) ? 'block' : 'other';
         if (this.word(next) && (this.endsHere(next + 1) || this.is(next + 1, 'like') || this.is(next + 1, '(')))
           return 'block';
         if (this.is(next, 'STRING') && this.endsHere(next + 1)) return 'block';
@@ -319,6 +319,19 @@ class LayoutReader {
       default:
         return 'other';
     }
+  }
+
+  /** A kind alone on its line, with its lines below and a brace that closes them: `fleet`, whose `{` is missing. */
+  private isBareHead(i: number): boolean {
+    const next = i + 1;
+    return (
+      this.guessing &&
+      this.startsLine(i) &&
+      this.topLevelKinds.has(this.tokens[i]!.image) &&
+      next < this.tokens.length &&
+      this.startsProperty(next) &&
+      this.indents[next]! > this.indents[i]!
+    );
   }
 
   private endsHere(i: number): boolean {

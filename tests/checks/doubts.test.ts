@@ -189,3 +189,11 @@ test('rows of a table whose head is not written yet are no findings', async () =
   );
   expect(findings.map(each => each.code)).toEqual(['missing-value']);
 });
+
+test.each(['fleet', 'conditions', 'safety', 'crew Night'])(
+  'a block whose brace is missing still has its lines: %s',
+  async head => {
+    const { findings } = await analysed(changed(chemicalJob, [`\n${head} {\n`, `\n${head}\n`]));
+    expect(findings.map(each => each.code)).toEqual(['brace-missing']);
+  },
+);
