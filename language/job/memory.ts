@@ -5,19 +5,22 @@
  */
 import type { AnyBlock, Blocks, Job } from './job.ts';
 import { Readings } from './readings.ts';
-import { settle } from './settle.ts';
+import { settle, unsettled } from './settle.ts';
+
+/**
+ * The result that was kept under a name, or a new one.
+ * @param name unique among the results that are kept beside it
+ * @param inputs what the result is made from besides the job; compared by identity
+ * @param make makes it, from the job that it is handed and from nothing else that can change. Parts of it can be kept in
+ *   turn, for when it has to be made anew.
+ */
+export type Keep = <T>(name: string, inputs: readonly unknown[], make: (job: Job, keepPart: Keep) => T) => T;
 
 /** Keeps results while one text is analysed. */
 export interface Keeper {
   /** The job; in a memory, told with the objects of the job before. */
   readonly job: Job;
-  /**
-   * The result that was kept under this name, or a new one.
-   * @param name unique among the results of a job
-   * @param inputs what the result is made from besides the job; compared by identity
-   * @param make makes it, from the job that it is handed and from nothing else that can change
-   */
-  readonly keep: <T>(name: string, inputs: readonly unknown[], make: (job: Job) => T) => T;
+  readonly keep: Keep;
   /** The result that was kept under a name before, whatever it was made from. */
   readonly last: <T>(name: string) => T | undefined;
   /** All is made: what the text had no use for is forgotten. */
@@ -26,31 +29,59 @@ export interface Keeper {
 
 /** Keeps nothing. */
 export function withoutMemory(job: Job): Keeper {
-  return { job, keep: (_name, _inputs, make) => make(job), last: () => undefined, done: () => {} };
+  return { job, keep: nothingKept(job), last: () => undefined, done: () => {} };
+}
+
+/** Makes everything anew. */
+export function nothingKept(job: Job): Keep {
+  return (_name, _inputs, make) => make(job, nothingKept(job));
 }
 
 /** The memory of one file; one text of it after another is analysed with it. */
 export class Memory {
   readonly readings = new Readings();
   private job: Job | undefined;
-  private before = new Map<string, Entry>();
-  private now = new Map<string, Entry>();
+  private readonly results = new Results();
 
   /** Begins with the job of a new text. Jobs and results of the text before are spent. */
   begin(fresh: Job): Keeper {
-    const job = this.job ? settle(this.job, fresh) : fresh;
+    const { job, became } = this.job ? settle(this.job, fresh) : unsettled(fresh);
+    this.readings.follow(became);
     this.job = job;
-    this.before = this.now;
-    this.now = new Map();
+    const { results } = this;
+    results.begin();
     return {
       job,
-      keep: (name, inputs, make) => this.keep(job, name, inputs, make),
-      last: <T>(name: string) => (this.now.get(name) ?? this.before.get(name))?.value as T | undefined,
-      done: () => this.before.clear(),
+      keep: results.keeping(job),
+      last: <T>(name: string) => results.last(name) as T | undefined,
+      done: () => results.done(),
     };
   }
+}
 
-  private keep<T>(job: Job, name: string, inputs: readonly unknown[], make: (job: Job) => T): T {
+/** Results by their names, of this text and of the one before. */
+class Results {
+  private before = new Map<string, Entry>();
+  private now = new Map<string, Entry>();
+
+  begin(): void {
+    this.before = this.now;
+    this.now = new Map();
+  }
+
+  done(): void {
+    this.before.clear();
+  }
+
+  last(name: string): unknown {
+    return (this.now.get(name) ?? this.before.get(name))?.value;
+  }
+
+  keeping(job: Job): Keep {
+    return (name, inputs, make) => this.keep(job, name, inputs, make);
+  }
+
+  private keep<T>(job: Job, name: string, inputs: readonly unknown[], make: (job: Job, keepPart: Keep) => T): T {
     const known = this.now.get(name) ?? this.before.get(name);
     if (known && sameInputs(known.inputs, inputs) && known.watched.holds(job)) {
       known.watched.follow(job);
@@ -59,9 +90,13 @@ export class Memory {
     }
     // What has to be made anew is let go first: the less is alive, the less the collector has to look after.
     this.before.delete(name);
+    const parts = known?.parts ?? new Results();
     const watched = new Watched(job);
-    const value = make(watched.job);
-    this.now.set(name, { inputs, watched, value });
+    parts.begin();
+    // A part reads the job by way of the whole, which is made from all that its parts are made from.
+    const value = make(watched.job, parts.keeping(watched.job));
+    parts.done();
+    this.now.set(name, { inputs, watched, value, parts });
     return value;
   }
 }
@@ -70,6 +105,7 @@ interface Entry {
   readonly inputs: readonly unknown[];
   readonly watched: Watched;
   readonly value: unknown;
+  readonly parts: Results;
 }
 
 function sameInputs(a: readonly unknown[], b: readonly unknown[]): boolean {

@@ -32,6 +32,8 @@ export class Readings {
   private readonly blocks = new WeakMap<Block, KeptModel>();
   /** Methods as works call them, by the work. */
   private readonly calls = new WeakMap<Block, KeptModel>();
+  /** Models that were made for the text at hand. */
+  private made: Made[] = [];
 
   /** The value of a property as it was read before, where it stands now. */
   value({ node, property, variant, system }: ValueKey, offset: Offset): Given<unknown> | undefined {
@@ -43,7 +45,7 @@ export class Readings {
 
   keepValue(key: ValueKey, kind: string, given: Given<unknown>, offset: Offset): void {
     if (!isLiteral(key, kind)) return;
-    const where = Where.of([topOf(key.node)], [given.place, ...placesIn(given.value)], offset);
+    const where = Where.of([key.node], [given.place, ...placesIn(given.value)], offset);
     if (where) this.values.set(key.node, { ...key, given, where });
   }
 
@@ -67,9 +69,28 @@ export class Readings {
   keepModel(use: Use, model: AnyBlock, offset: Offset): void {
     if (use.values.some(value => referencesOf(value).length > 0)) return;
     const links = linksOf(use.node);
+    if (!links) return;
+    this.made.push({ use, model, links, offset });
+    this.put(use, model, links, offset);
+  }
+
+  /**
+   * The text is read: goes on with the objects that its job is told with. Kept models have to be those, or every one of
+   * them would be compared again for each text that follows.
+   */
+  follow(became: <T extends object>(model: T) => T): void {
+    for (const { use, model, links, offset } of this.made) {
+      const settled = became(model);
+      if (settled !== model) this.put(use, settled, links, offset);
+    }
+    this.made = [];
+  }
+
+  private put(use: Use, model: AnyBlock, links: KeptModel['links'], offset: Offset): void {
     const homes = use.by ? [use.node, topOf(use.by)] : [use.node];
-    const where = links && Where.of(homes, placesIn(model), offset);
+    const where = Where.of(homes, placesIn(model), offset);
     if (where) this.modelsOf(use).set(use.by ?? use.node, { ...use, model, links, where });
+    else this.modelsOf(use).delete(use.by ?? use.node);
   }
 
   private modelsOf({ by }: Use): WeakMap<Block, KeptModel> {
@@ -106,6 +127,13 @@ function holds(links: KeptModel['links'], node: Block, isSound: (block: Block) =
     // A block that is like itself by some way is none that can be named.
     return !(target?.$type === 'Block' && target.parent && topOf(target) !== node) || isSound(target);
   });
+}
+
+interface Made {
+  readonly use: Use;
+  readonly model: AnyBlock;
+  readonly links: KeptModel['links'];
+  readonly offset: Offset;
 }
 
 interface KeptValue extends ValueKey {
