@@ -79,7 +79,7 @@ export function analyse(
   const unscheduled = job.plans.map((plan, i) =>
     keep(`tracks ${i} ${plan.work.id}`, [plan], (known, keepPart) => tracksOf(plan, known, { keep: keepPart })),
   );
-  const built = keep('problem', unscheduled, known => buildProblem(known, unscheduled));
+  const built = keep('problem', unscheduled, (known, keepPart) => buildProblem(known, unscheduled, keepPart));
   const { scheduling, goesOn } = schedulingFor(built, keeper);
   const context: Context = {
     keeper,
