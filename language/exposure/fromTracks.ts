@@ -146,26 +146,31 @@ function eachBay(
   );
 }
 
-/** The fewest equal bays whose points keep the longest residence, one less of which does not; undefined where not even the shortest bays do. */
-export function fewestBays(plan: Plan, job: Job, ground = workGround(job, plan)): number | undefined {
-  if (!ground) return undefined;
+/**
+ * The fewest equal bays whose points keep the longest residence, one less of which does not; undefined where not even the
+ * shortest bays do.
+ *
+ * @param tooFew a number that is known not to do
+ */
+export function fewestBays(plan: Plan, job: Job, ground = workGround(job, plan), tooFew = 0): number | undefined {
+  if (!ground || tooFew >= mostAutoBays) return undefined;
   const fits = (count: number): boolean =>
     eachBay(plan, job, ground, count, undefined, ({ limits, exposure: gone }) => {
       const most = limits.residence;
       return most === undefined || !gone.residence || gone.residence.greatest.seconds <= most * (1 + 1e-12);
     });
   // Shorter bays stand shorter, but for the odd refill: double until it fits, then halve between.
-  let tooFew = 0;
-  let fitting = 1;
+  let low = tooFew;
+  let fitting = Math.min(mostAutoBays, Math.max(1, 2 * low));
   while (!fits(fitting)) {
     if (fitting >= mostAutoBays) return undefined;
-    tooFew = fitting;
+    low = fitting;
     fitting = Math.min(mostAutoBays, fitting * 2);
   }
-  while (fitting - tooFew > 1) {
-    const middle = Math.floor((tooFew + fitting) / 2);
+  while (fitting - low > 1) {
+    const middle = Math.floor((low + fitting) / 2);
     if (fits(middle)) fitting = middle;
-    else tooFew = middle;
+    else low = middle;
   }
   return fitting;
 }
