@@ -10,6 +10,8 @@ export interface Environment {
   readonly breathe: () => Promise<void>;
   /** Milliseconds from some moment on; never runs backwards. */
   readonly clock: () => number;
+  /** Does what would else be done in the middle of other work, such as collecting garbage; takes some milliseconds. */
+  readonly tidy?: () => void;
 }
 
 export interface ReadOnlyFiles {

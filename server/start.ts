@@ -15,6 +15,7 @@ import {
 import { translator } from '../language/pictures/words.ts';
 import { asFileSystem, type Environment } from './environment.ts';
 import { features } from './features/index.ts';
+import { tidyBetweenKeys } from './idle.ts';
 import { Project } from './project/project.ts';
 import { Session } from './session.ts';
 import { defaultSettings, readSettings } from './settings.ts';
@@ -42,6 +43,7 @@ export function startServer(connection: Connection, environment: Environment): R
     project.setAsOf(settings.asOf ?? undefined);
     for (const feature of features) feature.register(session);
     registerSync(session);
+    tidyBetweenKeys(session);
     return { capabilities: capabilitiesOf(client), serverInfo: { name: SERVER_NAME } } satisfies InitializeResult;
   });
   connection.onInitialized(() => {

@@ -6,7 +6,8 @@ import { type Api, startExtension } from './extension.ts';
 export function activate(context: vscode.ExtensionContext): Api {
   const module = context.asAbsolutePath('dist/server.js');
   // A larger young generation: what one key needs mostly dies before it is looked at. Still larger ones pause for longer.
-  const options = { execArgv: ['--max-semi-space-size=32'] };
+  // And a collector that can be asked to work between two keys.
+  const options = { execArgv: ['--max-semi-space-size=32', '--expose-gc'] };
   return startExtension(
     context,
     clientOptions =>

@@ -80,9 +80,9 @@ export function analyse(
   const keeper = options.memory?.begin(fresh) ?? withoutMemory(fresh);
   const { job, keep } = keeper;
   const unscheduled = job.plans.map((plan, i) =>
-    keep(`tracks ${i} ${plan.work.id}`, [plan], known => tracksOf(plan, known)),
+    keep(`tracks ${i} ${plan.work.id}`, [plan], (known, keepPart) => tracksOf(plan, known, { keep: keepPart })),
   );
-  const built = keep('problem', unscheduled, known => buildProblem(known, unscheduled));
+  const built = keep('problem', unscheduled, (known, keepPart) => buildProblem(known, unscheduled, keepPart));
   const { scheduling, goesOn } = schedulingFor(built, keeper);
   const context: Context = {
     keeper,

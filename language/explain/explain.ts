@@ -83,9 +83,10 @@ function corners(
   inputs: readonly Explained[],
   compute: (...values: number[]) => number,
 ): readonly [number, number] | undefined {
+  if (!inputs.some(each => each.interval)) return undefined;
   const uncertain = inputs.map((each, i) => (each.interval ? i : -1)).filter(i => i >= 0);
   // 2^8 corners at most: a formula with more uncertain inputs than that is split into steps.
-  if (uncertain.length === 0 || uncertain.length > 8) return undefined;
+  if (uncertain.length > 8) return undefined;
   let [least, greatest] = [Infinity, -Infinity];
   for (let corner = 0; corner < 1 << uncertain.length; corner++) {
     const values = inputs.map(each => each.value);

@@ -7,6 +7,7 @@
  * activities with the same lags against machines and closures, and asks for the exposure again with {@link placedAt}.
  */
 import type { Job, Plan } from '../job/job.ts';
+import { type Keep, nothingKept } from '../job/memory.ts';
 import type { Activity, Bay, EngineProblem, StepDoes } from '../tracks/fromPlan.ts';
 import { activitiesOf, leastSoak, mixDepth } from '../tracks/fromPlan.ts';
 import type { Run } from '../tracks/timing.ts';
@@ -64,6 +65,8 @@ export interface TrackOptions {
   readonly start?: number;
   /** Number of bays in place of what the work says. */
   readonly bays?: number;
+  /** Keeps parts of the tracks from one text to the next. */
+  readonly keep?: Keep;
 }
 
 /** More bays than this in one work is a slip of the pen. */
@@ -91,17 +94,17 @@ export function inSequence(works: readonly WorkTracks[]): readonly WorkTracks[] 
 
 /** The tracks of a work: its bays in order, each with its activities placed. */
 export function tracksOf(plan: Plan, job: Job, options: TrackOptions = {}): WorkTracks {
-  const start = options.start ?? 0;
-  const ground = workGround(job, plan);
+  const { start = 0, keep = nothingKept(job) } = options;
+  const ground = workGround(job, plan, keep);
   const { by, count, pitch } = divisionOf(plan, ground, options.bays);
   const none: WorkTracks = { plan, ground, bays: [], by, problems: [], start, end: start };
   if (!ground || plan.steps.length === 0) return none;
   if (count !== undefined && !(count <= mostBays)) {
     return { ...none, problems: [{ kind: 'too many bays', value: count, work: plan.work.name }] };
   }
-  if (count !== undefined) return laidOut(plan, job, ground, count, pitch, start, by);
+  if (count !== undefined) return laidOut(plan, job, ground, count, pitch, start, by, keep);
   const fitting = fewestBays(plan, job, ground);
-  const laid = laidOut(plan, job, ground, fitting ?? 1, undefined, start, 'auto');
+  const laid = laidOut(plan, job, ground, fitting ?? 1, undefined, start, 'auto', keep);
   if (fitting !== undefined) return laid;
   return { ...laid, problems: [...laid.problems, { kind: 'no bay fits', value: mostAutoBays, work: plan.work.name }] };
 }
@@ -137,32 +140,37 @@ function eachBay(
   pitch: number | undefined,
   holds: (bay: BayTracks) => boolean,
 ): boolean {
-  const stretches = baysOf(plan, ground, count, pitch);
+  const stretches = baysOf(ground, count, pitch, runsBackwards(plan));
   return stretches.every(({ bay, slabs }, i) =>
     holds(placeBay(job, plan, bay, slabs, { start: 0, last: i === stretches.length - 1 })),
   );
 }
 
-/** The fewest equal bays whose points keep the longest residence, one less of which does not; undefined where not even the shortest bays do. */
-export function fewestBays(plan: Plan, job: Job, ground = workGround(job, plan)): number | undefined {
-  if (!ground) return undefined;
+/**
+ * The fewest equal bays whose points keep the longest residence, one less of which does not; undefined where not even the
+ * shortest bays do.
+ *
+ * @param tooFew a number that is known not to do
+ */
+export function fewestBays(plan: Plan, job: Job, ground = workGround(job, plan), tooFew = 0): number | undefined {
+  if (!ground || tooFew >= mostAutoBays) return undefined;
   const fits = (count: number): boolean =>
     eachBay(plan, job, ground, count, undefined, ({ limits, exposure: gone }) => {
       const most = limits.residence;
       return most === undefined || !gone.residence || gone.residence.greatest.seconds <= most * (1 + 1e-12);
     });
   // Shorter bays stand shorter, but for the odd refill: double until it fits, then halve between.
-  let tooFew = 0;
-  let fitting = 1;
+  let low = tooFew;
+  let fitting = Math.min(mostAutoBays, Math.max(1, 2 * low));
   while (!fits(fitting)) {
     if (fitting >= mostAutoBays) return undefined;
-    tooFew = fitting;
+    low = fitting;
     fitting = Math.min(mostAutoBays, fitting * 2);
   }
-  while (fitting - tooFew > 1) {
-    const middle = Math.floor((tooFew + fitting) / 2);
+  while (fitting - low > 1) {
+    const middle = Math.floor((low + fitting) / 2);
     if (fits(middle)) fitting = middle;
-    else tooFew = middle;
+    else low = middle;
   }
   return fitting;
 }
@@ -175,12 +183,14 @@ function laidOut(
   pitch: number | undefined,
   start: number,
   by: WorkTracks['by'],
+  keep: Keep,
 ): WorkTracks {
   const bays: BayTracks[] = [];
   let clock = start;
-  const stretches = baysOf(plan, ground, count, pitch);
+  const backwards = runsBackwards(plan);
+  const stretches = keep('bays', [ground, count, pitch, backwards], () => baysOf(ground, count, pitch, backwards));
   stretches.forEach(({ bay, slabs }, i) => {
-    const placed = placeBay(job, plan, bay, slabs, { start: clock, last: i === stretches.length - 1 });
+    const placed = placeBay(job, plan, bay, slabs, { start: clock, last: i === stretches.length - 1, keep });
     bays.push(placed);
     clock = placed.end;
   });
@@ -196,14 +206,13 @@ function distinct(problems: readonly EngineProblem[]): readonly EngineProblem[] 
 
 /** Bays in the order of the work; stretches without deposits are left out. */
 function baysOf(
-  plan: Plan,
   ground: WorkGround,
   count: number,
   pitch: number | undefined,
+  backwards: boolean,
 ): readonly { readonly bay: Bay; readonly slabs: readonly Slab[] }[] {
   const [s0, s1] = ground.extent.s;
   const each = pitch ?? (s1 - s0) / count;
-  const backwards = runsBackwards(plan);
   const stretches = Array.from({ length: count }, (_, k): Range => {
     // The last one gets what is left; none ends a rounding before the deposit does.
     const from = backwards && pitch !== undefined ? Math.max(s0, s1 - (k + 1) * each) : s0 + k * each;
@@ -243,6 +252,8 @@ interface Placing {
   readonly start: number;
   /** The last bay of its work: the plant is washed after it. */
   readonly last: boolean;
+  /** Keeps what a step does in this bay. */
+  readonly keep?: Keep;
   /** Lag from the start of the first apply step to the start of the first tool, in place of the least one. */
   readonly toolLag?: number;
 }
@@ -251,7 +262,7 @@ const tools: readonly StepDoes[] = ['agitate', 'jet'];
 
 /** One bay, its steps one after another as soon as soak and intervals allow. */
 export function placeBay(job: Job, plan: Plan, bay: Bay, slabs: readonly Slab[], placing: Placing): BayTracks {
-  const all = activitiesOf(job, plan, bay).filter(each => each.does !== 'wash-down' || placing.last);
+  const all = activitiesOf(job, plan, bay, placing.keep).filter(each => each.does !== 'wash-down' || placing.last);
   const limits = limitsOf(job, plan, bay);
   const placed: Activity[] = [];
   const lags: Lag[] = [];

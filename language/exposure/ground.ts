@@ -2,6 +2,7 @@
 import type { StationList } from '../formulas/geometry.ts';
 import { type Frame, frameOf, inFrame, stationsOf } from '../job/frame.ts';
 import type { BuildUp, Deposit, Job, Plan, Runway } from '../job/job.ts';
+import { type Keep, nothingKept } from '../job/memory.ts';
 import type { Range } from '../tracks/track.ts';
 import { cutSlab, edgeAt, extentOf, mergeSlabs, type Slab, slabArea } from './deposit.ts';
 
@@ -16,17 +17,31 @@ export interface WorkGround {
 }
 
 /** The ground of a plan; undefined where the text lacks what it takes to know it, or there is none. */
-export function workGround(job: Job, plan: Plan): WorkGround | undefined {
-  const frame = plan.deposits[0] && frameOf(plan.deposits[0]);
+export function workGround(job: Job, plan: Plan, keep: Keep = nothingKept(job)): WorkGround | undefined {
+  const { deposits, runway, method } = plan;
+  const { from, to } = plan.work;
+  const buildUps = method?.buildUps ?? [];
+  return keep('ground', [deposits, runway, from, to, ...buildUps], known =>
+    groundOf(known, { deposits, runway, from, to, buildUps }),
+  );
+}
+
+/** All that the ground of a work is made from. */
+interface Sources extends Pick<Plan, 'deposits' | 'runway'>, Pick<Plan['work'], 'from' | 'to'> {
+  readonly buildUps: readonly BuildUp[];
+}
+
+function groundOf(job: Job, { deposits, runway, from, to, buildUps }: Sources): WorkGround | undefined {
+  const frame = deposits[0] && frameOf(deposits[0]);
   if (!frame) return undefined;
   const lists: StationList[] = [];
-  for (const deposit of plan.deposits) {
+  for (const deposit of deposits) {
     const on = frameOf(deposit);
     const stations = on && deposit.stations && inFrame(job, stationsOf(deposit), on, frame);
     if (!stations) return undefined;
     lists.push(stations);
   }
-  const bounds: Range = [plan.work.from?.value ?? -Infinity, plan.work.to?.value ?? Infinity];
+  const bounds: Range = [from?.value ?? -Infinity, to?.value ?? Infinity];
   const whole = mergeSlabs(lists.flatMap(slabsOfStations)).flatMap(slab => cutSlab(slab, bounds) ?? []);
   const slabs = excludedIn(job, frame).reduce(without, whole);
   const extent = extentOf(slabs);
@@ -35,18 +50,22 @@ export function workGround(job: Job, plan: Plan): WorkGround | undefined {
     frame,
     slabs,
     extent,
-    deposits: plan.deposits.map((deposit, i) => ({
+    deposits: deposits.map((deposit, i) => ({
       s: [Math.min(...lists[i]!.map(({ s }) => s)), Math.max(...lists[i]!.map(({ s }) => s))],
-      buildUp: buildUpOf(plan, deposit),
+      buildUp: buildUpIn(buildUps, deposit),
     })),
-    pavement: pavementOf(plan, frame),
+    pavement: pavementOf(runway, frame),
   };
 }
 
 /** The build-up block of the method for a deposit's class. */
 export function buildUpOf(plan: Plan, deposit: Deposit): BuildUp | undefined {
+  return buildUpIn(plan.method?.buildUps ?? [], deposit);
+}
+
+function buildUpIn(buildUps: readonly BuildUp[], deposit: Deposit): BuildUp | undefined {
   const name = deposit.buildUp?.value;
-  return plan.method?.buildUps.find(block => block.name.replaceAll('-', ' ') === name);
+  return buildUps.find(block => block.name.replaceAll('-', ' ') === name);
 }
 
 /** Slabs of a chainage range. */
@@ -64,7 +83,7 @@ function slabsOfStations(stations: StationList): readonly Slab[] {
   return slabs;
 }
 
-function pavementOf({ runway }: Plan, frame: Frame): Range | undefined {
+function pavementOf(runway: Plan['runway'], frame: Frame): Range | undefined {
   const length = (runway as Runway | undefined)?.length?.value;
   if (length === undefined) return undefined;
   const displaced = runway!.ends.find(end => end.name === frame.end)?.displaced?.value ?? 0;

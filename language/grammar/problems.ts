@@ -1,4 +1,6 @@
 /** What can be wrong with the text itself, as data. A message says what is wrong, why, and what to do. */
+import type { ParseResult } from 'langium';
+import type { BroomReport } from './lexer.ts';
 
 /** Every code a syntax problem can have. They never change meaning; documentation and fixes refer to them. */
 export const SYNTAX_CODES = [
@@ -89,4 +91,21 @@ export function tidy(problems: readonly SyntaxProblem[]): readonly SyntaxProblem
   const rest = kept.length - MOST_PROBLEMS;
   const message = `${rest} more places can't be read. Mend the ones above first; most others may be their consequences.`;
   return [...first, problem('too-many-problems', next.offset, next.end, message, { rest })];
+}
+
+/** The problems of a text that was parsed. */
+export function problemsIn(result: ParseResult): readonly SyntaxProblem[] {
+  return (result.lexerReport as BroomReport | undefined)?.problems ?? [];
+}
+
+/** A problem that stands so many characters further on. */
+export function movedProblem(problem: SyntaxProblem, chars: number): SyntaxProblem {
+  if (chars === 0) return problem;
+  const { offset, end, data } = problem;
+  return {
+    ...problem,
+    offset: offset + chars,
+    end: end + chars,
+    ...(typeof data.at === 'number' && { data: { ...data, at: data.at + chars } }),
+  };
 }

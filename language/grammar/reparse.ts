@@ -9,20 +9,9 @@
 import type { CompositeCstNode, CstNode, LangiumDocument, LeafCstNode, ParseResult } from 'langium';
 import type { Block, Document, Item } from '../generated/ast.ts';
 import type { BroomReport } from './lexer.ts';
-import { MOST_PROBLEMS, type SyntaxProblem, tidy } from './problems.ts';
-
-/** The offsets and lines of syntax nodes, which Langium has no interface to move. */
-interface Movable {
-  _offset: number;
-  _startLine: number;
-  _endLine: number;
-}
-interface Whole {
-  _text: string;
-}
-interface Spanning {
-  _rangeCache: unknown;
-}
+import { moveNode, type Spanning, type Whole } from './moving.ts';
+import { MOST_PROBLEMS, movedProblem, problemsIn, type SyntaxProblem, tidy } from './problems.ts';
+import { reparseLine } from './reparseLine.ts';
 
 /** A block at the top that the layout takes for the start of something new. */
 interface Boundary {
@@ -60,6 +49,9 @@ export function reparse(
 
   const prefix = samePrefix(oldText, text);
   const changedEnd = oldText.length - sameSuffix(oldText, text, prefix);
+  const chars = text.length - oldText.length;
+  const line = reparseLine(before.parseResult, text, { from: prefix, to: changedEnd, chars }, parse);
+  if (line) return line;
   const boundaries = items.flatMap((item, at) => boundaryOf(item, at, kinds) ?? []);
   const first = startOf(boundaries, items, prefix, problems);
   // The line break before a boundary has to be an unchanged one.
@@ -68,7 +60,6 @@ export function reparse(
 
   const from = first?.start ?? 0;
   const oldTo = last?.start ?? oldText.length;
-  const chars = text.length - oldText.length;
   const stretch = text.slice(from, last ? oldTo + chars : text.length);
   const result = parse(stretch);
   const found = problemsIn(result);
@@ -81,8 +72,8 @@ export function reparse(
   const head = contents.filter(node => node.offset < from);
   const tail = last ? contents.filter(node => node.offset >= oldTo) : [];
   const middle = (tree as CompositeCstNode).content;
-  if (from > 0) for (const node of middle) move(node, from, fromLine);
-  if (chars !== 0 || lines !== 0) for (const node of tail) move(node, chars, lines);
+  if (from > 0) for (const node of middle) moveNode(node, from, fromLine);
+  if (chars !== 0 || lines !== 0) for (const node of tail) moveNode(node, chars, lines);
   adopt(tree as CompositeCstNode, [...head, ...middle, ...tail], text);
 
   const root = result.value;
@@ -91,15 +82,11 @@ export function reparse(
 
   const all = [
     ...problems.filter(each => each.offset < from),
-    ...found.map(each => moved(each, from)),
-    ...problems.filter(each => last && each.offset >= oldTo).map(each => moved(each, chars)),
+    ...found.map(each => movedProblem(each, from)),
+    ...problems.filter(each => last && each.offset >= oldTo).map(each => movedProblem(each, chars)),
   ];
   const report: BroomReport = { diagnostics: [], problems: tidy(all) };
   return { ...result, lexerReport: report };
-}
-
-function problemsIn(result: ParseResult): readonly SyntaxProblem[] {
-  return (result.lexerReport as BroomReport | undefined)?.problems ?? [];
 }
 
 /** The last boundary from which on the text may be read again: its head is unchanged, and all before it is sound. */
@@ -157,36 +144,9 @@ function lineBreaks(text: string): number {
   return text.match(/\n|\r\n?/g)?.length ?? 0;
 }
 
-/** Moves a node and all below it. Columns stay, since a stretch begins where a line does. */
-function move(node: CstNode, chars: number, lines: number): void {
-  const stack = [node];
-  for (let each = stack.pop(); each; each = stack.pop()) {
-    if ('content' in each) {
-      (each as unknown as Spanning)._rangeCache = undefined;
-      stack.push(...(each as CompositeCstNode).content);
-    } else {
-      const leaf = each as unknown as Movable;
-      leaf._offset += chars;
-      leaf._startLine += lines;
-      leaf._endLine += lines;
-    }
-  }
-}
-
 function adopt(root: CompositeCstNode, content: CstNode[], text: string): void {
   (root as unknown as Whole)._text = text;
   (root as unknown as Spanning)._rangeCache = undefined;
   for (const node of content) Object.assign(node, { container: root });
   Object.assign(root, { content });
-}
-
-function moved(problem: SyntaxProblem, chars: number): SyntaxProblem {
-  if (chars === 0) return problem;
-  const { offset, end, data } = problem;
-  return {
-    ...problem,
-    offset: offset + chars,
-    end: end + chars,
-    ...(typeof data.at === 'number' && { data: { ...data, at: data.at + chars } }),
-  };
 }

@@ -6,19 +6,22 @@
 import { Doubts, type InDoubt, watchDoubts } from './doubts.ts';
 import type { AnyBlock, Blocks, Job } from './job.ts';
 import { Readings } from './readings.ts';
-import { settle } from './settle.ts';
+import { settle, unsettled } from './settle.ts';
+
+/**
+ * The result that was kept under a name, or a new one.
+ * @param name unique among the results that are kept beside it
+ * @param inputs what the result is made from besides the job; compared by identity
+ * @param make makes it, from the job that it is handed and from nothing else that can change. Parts of it can be kept in
+ *   turn, for when it has to be made anew.
+ */
+export type Keep = <T>(name: string, inputs: readonly unknown[], make: (job: Job, keepPart: Keep) => T) => T;
 
 /** Keeps results while one text is analysed. */
 export interface Keeper {
   /** The job; in a memory, told with the objects of the job before. */
   readonly job: Job;
-  /**
-   * The result that was kept under this name, or a new one.
-   * @param name unique among the results of a job
-   * @param inputs what the result is made from besides the job; compared by identity
-   * @param make makes it, from the job that it is handed and from nothing else that can change
-   */
-  readonly keep: <T>(name: string, inputs: readonly unknown[], make: (job: Job) => T) => T;
+  readonly keep: Keep;
   /** Notes who reads what can't be read; also of what is kept. Undefined where everything in the job can be read. */
   readonly doubts: Doubts | undefined;
   /** The result that was kept under a name before, whatever it was made from. */
@@ -30,16 +33,20 @@ export interface Keeper {
 /** Keeps nothing. */
 export function withoutMemory(job: Job): Keeper {
   const doubts = new Doubts();
-  if (!watchDoubts(job, doubts)) {
-    return { job, keep: (_name, _inputs, make) => make(job), doubts: undefined, last: () => undefined, done: () => {} };
-  }
+  const isInDoubt = watchDoubts(job, doubts);
+  const makeAnew: Keep = (_name, inputs, make) => made(doubts, inputs, () => make(job, makeAnew)).value;
   return {
     job,
-    keep: (_name, inputs, make) => made(doubts, inputs, () => make(job)).value,
-    doubts,
+    keep: isInDoubt ? makeAnew : nothingKept(job),
+    doubts: isInDoubt ? doubts : undefined,
     last: () => undefined,
     done: () => {},
   };
+}
+
+/** Makes everything anew. */
+export function nothingKept(job: Job): Keep {
+  return (_name, _inputs, make) => make(job, nothingKept(job));
 }
 
 /** Makes a result, which is in doubt where something that it is made from is. */
@@ -61,26 +68,54 @@ export class Memory {
   readonly readings = new Readings();
   private readonly doubts = new Doubts();
   private job: Job | undefined;
-  private before = new Map<string, Entry>();
-  private now = new Map<string, Entry>();
+  private readonly results = new Results(this.doubts);
 
   /** Begins with the job of a new text. Jobs and results of the text before are spent. */
   begin(fresh: Job): Keeper {
-    const job = this.job ? settle(this.job, fresh) : fresh;
+    const { job, became } = this.job ? settle(this.job, fresh) : unsettled(fresh);
+    this.readings.follow(became);
     this.job = job;
     const inDoubt = watchDoubts(job, this.doubts);
-    this.before = this.now;
-    this.now = new Map();
+    const { results } = this;
+    results.begin();
     return {
       job,
-      keep: (name, inputs, make) => this.keep(job, name, inputs, make),
+      keep: results.keeping(job),
       doubts: inDoubt ? this.doubts : undefined,
-      last: <T>(name: string) => (this.now.get(name) ?? this.before.get(name))?.value as T | undefined,
-      done: () => this.before.clear(),
+      last: <T>(name: string) => results.last(name) as T | undefined,
+      done: () => results.done(),
     };
   }
+}
 
-  private keep<T>(job: Job, name: string, inputs: readonly unknown[], make: (job: Job) => T): T {
+/** Results by their names, of this text and of the one before. */
+class Results {
+  private readonly doubts: Doubts;
+  private before = new Map<string, Entry>();
+  private now = new Map<string, Entry>();
+
+  constructor(doubts: Doubts) {
+    this.doubts = doubts;
+  }
+
+  begin(): void {
+    this.before = this.now;
+    this.now = new Map();
+  }
+
+  done(): void {
+    this.before.clear();
+  }
+
+  last(name: string): unknown {
+    return (this.now.get(name) ?? this.before.get(name))?.value;
+  }
+
+  keeping(job: Job): Keep {
+    return (name, inputs, make) => this.keep(job, name, inputs, make);
+  }
+
+  private keep<T>(job: Job, name: string, inputs: readonly unknown[], make: (job: Job, keepPart: Keep) => T): T {
     const known = this.now.get(name) ?? this.before.get(name);
     if (known && sameInputs(known.inputs, inputs) && known.watched.holds(job)) {
       known.watched.follow(job);
@@ -90,9 +125,13 @@ export class Memory {
     }
     // What has to be made anew is let go first: the less is alive, the less the collector has to look after.
     this.before.delete(name);
+    const parts = known?.parts ?? new Results(this.doubts);
     const watched = new Watched(job);
-    const { value, read } = made(this.doubts, inputs, () => make(watched.job));
-    this.now.set(name, { inputs, watched, value, read });
+    parts.begin();
+    // A part reads the job by way of the whole, which is made from all that its parts are made from.
+    const { value, read } = made(this.doubts, inputs, () => make(watched.job, parts.keeping(watched.job)));
+    parts.done();
+    this.now.set(name, { inputs, watched, value, parts, read });
     return value;
   }
 }
@@ -101,6 +140,7 @@ interface Entry {
   readonly inputs: readonly unknown[];
   readonly watched: Watched;
   readonly value: unknown;
+  readonly parts: Results;
   /** What it is in doubt for. */
   readonly read: InDoubt;
 }

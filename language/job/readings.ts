@@ -32,6 +32,8 @@ export class Readings {
   private readonly blocks = new WeakMap<Block, KeptModel>();
   /** Methods as works call them, by the work. */
   private readonly calls = new WeakMap<Block, KeptModel>();
+  /** Models that were made for the text at hand. */
+  private made: Made[] = [];
 
   /** The value of a property as it was read before, where it stands now. */
   value({ node, property, variant, system }: ValueKey, offset: Offset): Given<unknown> | undefined {
@@ -43,7 +45,7 @@ export class Readings {
 
   keepValue(key: ValueKey, kind: string, given: Given<unknown>, offset: Offset): void {
     if (!isLiteral(key, kind)) return;
-    const where = Where.of([topOf(key.node)], [given.place, ...placesIn(given.value)], offset);
+    const where = Where.of([key.node], [given.place, ...placesIn(given.value)], offset);
     if (where) this.values.set(key.node, { ...key, given, where });
   }
 
@@ -67,9 +69,28 @@ export class Readings {
   keepModel(use: Use, model: AnyBlock, offset: Offset): void {
     if (use.values.some(value => referencesOf(value).length > 0)) return;
     const links = linksOf(use.node);
+    if (!links) return;
+    this.made.push({ use, model, links, offset });
+    this.put(use, model, links, offset);
+  }
+
+  /**
+   * The text is read: goes on with the objects that its job is told with. Kept models have to be those, or every one of
+   * them would be compared again for each text that follows.
+   */
+  follow(became: <T extends object>(model: T) => T): void {
+    for (const { use, model, links, offset } of this.made) {
+      const settled = became(model);
+      if (settled !== model) this.put(use, settled, links, offset);
+    }
+    this.made = [];
+  }
+
+  private put(use: Use, model: AnyBlock, links: KeptModel['links'], offset: Offset): void {
     const homes = use.by ? [use.node, topOf(use.by)] : [use.node];
-    const where = links && Where.of(homes, placesIn(model), offset);
+    const where = Where.of(homes, placesIn(model), offset);
     if (where) this.modelsOf(use).set(use.by ?? use.node, { ...use, model, links, where });
+    else this.modelsOf(use).delete(use.by ?? use.node);
   }
 
   private modelsOf({ by }: Use): WeakMap<Block, KeptModel> {
@@ -108,6 +129,13 @@ function holds(links: KeptModel['links'], node: Block, isSound: (block: Block) =
   });
 }
 
+interface Made {
+  readonly use: Use;
+  readonly model: AnyBlock;
+  readonly links: KeptModel['links'];
+  readonly offset: Offset;
+}
+
 interface KeptValue extends ValueKey {
   readonly given: Given<unknown>;
   readonly where: Where;
@@ -130,25 +158,27 @@ class Where {
 
   /** Undefined where one of the places lies in none of the statements. */
   static of(items: readonly AstNode[], places: readonly Place[], offset: Offset): Where | undefined {
-    const moving = items.map((item): Moving => ({ item, places: [], at: offset(item) }));
+    const starts = items.map(offset);
+    const moving = items.map((item): Moving => ({ item, places: [] }));
     const ends = items.map(item => item.$cstNode?.end ?? 0);
     const files = items.map(fileOf);
     for (const place of new Set(places)) {
       const { file, start, end } = place;
-      const home = moving.find((each, i) => file === files[i] && start >= each.at && end <= ends[i]!);
-      if (!home) return undefined;
-      home.places.push({ place, from: start - home.at, to: end - home.at });
+      const home = moving.findIndex((_, i) => file === files[i] && start >= starts[i]! && end <= ends[i]!);
+      if (home < 0) return undefined;
+      moving[home]!.places.push({ place, from: start - starts[home]!, to: end - starts[home]! });
     }
     return new Where(moving);
   }
 
   moveTo(offset: Offset): void {
-    for (const moving of this.items) {
-      const at = offset(moving.item);
-      if (at === moving.at) continue;
-      // Not by how far: a value is kept by itself and with its block, and both bring its place along.
-      for (const { place, from, to } of moving.places) Object.assign(place, { start: at + from, end: at + to });
-      moving.at = at;
+    for (const { item, places } of this.items) {
+      const at = offset(item);
+      // Each is looked at: a value is kept by itself and with its block, and either may have brought its place along.
+      for (const { place, from, to } of places) {
+        if (place.start !== at + from || place.end !== at + to)
+          Object.assign(place, { start: at + from, end: at + to });
+      }
     }
   }
 }
@@ -157,8 +187,6 @@ interface Moving {
   readonly item: AstNode;
   /** Beside each place, where it lies in the statement. */
   readonly places: { readonly place: Place; readonly from: number; readonly to: number }[];
-  /** Where the statement stood when the places were right. */
-  at: number;
 }
 
 function placesIn(value: unknown): readonly Place[] {

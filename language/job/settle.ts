@@ -8,11 +8,18 @@
 import { type BlockHead, isPlace, type Place } from '../vocabulary/given.ts';
 import type { AnyBlock, Blocks, Job, Plan } from './job.ts';
 
+/** A job told with the objects of another. */
+export interface Settled {
+  readonly job: Job;
+  /** What an object of the new job became; itself where it is no part of the job. */
+  readonly became: <T extends object>(now: T) => T;
+}
+
 /**
  * @param before the job of the text before; nobody may use it any more
  * @returns the new job, in which everything that is as it was is the object that it was
  */
-export function settle(before: Job, now: Job): Job {
+export function settle(before: Job, now: Job): Settled {
   const sharing = new Sharing();
   const blocks = Object.fromEntries(
     Object.entries(now.blocks).map(([key, list]) => [
@@ -24,9 +31,14 @@ export function settle(before: Job, now: Job): Job {
   for (const [id, block] of now.byId) byId.set(id, sharing.of(before.byId.get(id), block));
   const earlier = new Map(before.plans.map(plan => [plan.work.id, plan]));
   const plans = now.plans.map((plan): Plan => sharing.of(earlier.get(plan.work.id), plan));
-  const settled = { ...now, blocks, byId, plans: sharing.same(before.plans, plans) };
+  const job = { ...now, blocks, byId, plans: sharing.same(before.plans, plans) };
   sharing.movePlaces();
-  return settled;
+  return { job, became: each => sharing.resultOf(each) };
+}
+
+/** The first job of a file, which has nothing to share. */
+export function unsettled(job: Job): Settled {
+  return { job, became: each => each };
 }
 
 class Sharing {
@@ -57,6 +69,10 @@ class Sharing {
   /** The old list where it has the same objects. */
   same<T>(old: readonly T[] | undefined, now: readonly T[]): readonly T[] {
     return old?.length === now.length && now.every((each, i) => each === old[i]) ? old : now;
+  }
+
+  resultOf<T extends object>(now: T): T {
+    return (this.became.get(now) ?? now) as T;
   }
 
   movePlaces(): void {

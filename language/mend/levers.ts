@@ -14,9 +14,12 @@ export interface Cure<T = number> {
   readonly after: number;
 }
 
-/** Fewest equal bays with which no point stands longer than its limit. */
-export function baysForStand(job: Job, plan: Plan): Cure | undefined {
-  const to = fewestBays(plan, job);
+/**
+ * Fewest equal bays with which no point stands longer than its limit.
+ * @param now the number of equal bays that the work has and with which a point does; 0 where its bays are not equal
+ */
+export function baysForStand(job: Job, plan: Plan, now: number): Cure | undefined {
+  const to = fewestBays(plan, job, undefined, now);
   return to === undefined ? undefined : { to, after: longestStand(outcomeOf(job, plan, { bays: to })) };
 }
 

@@ -49,16 +49,21 @@ export type Formula = Omit<Computation, 'inputs'> & { readonly inputs: readonly 
 
 /** A computed quantity, or what its inputs lack. A result that is no finite number counts as missing. */
 export function quantity(formula: Formula): Quantity {
-  const { inputs, ...rest } = formula;
-  const there = inputs.flatMap(each => (isMissing(each) ? [] : [each]));
-  const parts = inputs.filter(isMissing);
-  if (parts.length > 0) return { ...missing(rest.path, rest.label, ...parts.flatMap(each => each.lacks)), parts };
-  const result = computed({ ...rest, inputs: there });
+  const { path, label, place } = formula;
+  if (!hasAll(formula)) {
+    const parts = formula.inputs.filter(isMissing);
+    return { ...missing(path, label, ...parts.flatMap(each => each.lacks)), parts };
+  }
+  const result = computed(formula);
   if (Number.isFinite(result.value)) return withFiniteInterval(result);
-  return missing(rest.path, rest.label, {
-    clause: `${rest.formula} has no finite value with these inputs`,
-    ...(rest.place && { place: rest.place }),
+  return missing(path, label, {
+    clause: `${formula.formula} has no finite value with these inputs`,
+    ...(place && { place }),
   });
+}
+
+function hasAll(formula: Formula): formula is Formula & Computation {
+  return !formula.inputs.some(isMissing);
 }
 
 /** A tolerance wide enough to divide by zero says nothing: the nominal value stands without an interval. */
@@ -96,18 +101,31 @@ type NumberKey<B> = {
  */
 export function leaf<B extends BlockHead>(owner: Owner<B>, key: NumberKey<B>, symbol: string): Quantity {
   const { path, block } = owner;
-  const words = kebab(key).replaceAll('-', ' ');
+  const { word, words } = wordsOf(key);
   const label = `${words} of ${path}`;
   const given = block[key] as Given<number> | undefined;
   if (given === undefined || !Number.isFinite(given.value)) {
-    return missing(`${path}.${kebab(key)}`, label, {
+    return missing(`${path}.${word}`, label, {
       clause: `the ${words} of ${path} is missing`,
       place: block.heading,
     });
   }
   const type = kinds.get(block.kind)?.properties[key]?.type;
   const kind: KindName = type?.is === 'quantity' ? type.kind : 'number';
-  return input(`${path}.${kebab(key)}`, label, symbol, kind, given);
+  return input(`${path}.${word}`, label, symbol, kind, given);
+}
+
+/** A property as the language writes it, and as a sentence does; asked for with every number. */
+const written = new Map<string, { readonly word: string; readonly words: string }>();
+
+function wordsOf(key: string): { readonly word: string; readonly words: string } {
+  let known = written.get(key);
+  if (!known) {
+    const word = kebab(key);
+    known = { word, words: word.replaceAll('-', ' ') };
+    written.set(key, known);
+  }
+  return known;
 }
 
 /** The same where the number is part of a property with a wording of its own (`0.35 L/m2 of mix`). */

@@ -15,6 +15,7 @@
 import type { BayTracks, Lag, WorkTracks } from '../exposure/fromTracks.ts';
 import { betweenThresholds } from '../job/frame.ts';
 import type { Airport, Closure, Crew, Job, Machine, Plan, Runway } from '../job/job.ts';
+import { type Keep, nothingKept } from '../job/memory.ts';
 import { type Activity, airportOf, type StepDoes } from '../tracks/fromPlan.ts';
 import type { Place as Spot } from '../tracks/track.ts';
 import { type Calendar, calendarOf, type Night } from './calendar.ts';
@@ -96,11 +97,15 @@ export interface Built {
  */
 export const mostActivities = 900;
 
-/** Builds the problem of a job. Total; the same job gives the same problem. */
-export function buildProblem(job: Job, works: readonly WorkTracks[]): Built {
+/**
+ * Builds the problem of a job. Total; the same job gives the same problem.
+ *
+ * @param keep keeps the calendar from one text to the next
+ */
+export function buildProblem(job: Job, works: readonly WorkTracks[], keep: Keep = nothingKept(job)): Built {
   const closures = new Map(works.map(({ plan }) => [plan, closuresOf(job, plan)] as const));
   const used = job.blocks.closures.filter(each => [...closures.values()].some(list => list.includes(each)));
-  const calendar = calendarOf(job, used);
+  const calendar = keep('calendar', used, known => calendarOf(known, used));
   const nights = calendar.nights.filter(night => !night.spare);
   const zero = nights[0]?.start;
   const build = new Builder(job, works, nights, zero ?? 0);

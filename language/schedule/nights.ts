@@ -14,12 +14,11 @@ export function nightProblem(built: Built, starts: readonly number[], night: num
   const window = windowOf(built.nights[night]!, built.zero!);
   const inside = (i: number): boolean => starts[i]! >= window.start && starts[i]! < window.end;
   const members = built.problem.activities.flatMap((_, i) => (isPlaced(built, i) && inside(i) ? [i] : []));
-  return members.length === 0 ? undefined : partOf(built, starts, members, window);
+  return members.length === 0 ? undefined : partOf(built.problem, starts, members, window);
 }
 
 /** Some activities of a problem by themselves, within one window of time. */
-export function partOf(built: Built, starts: readonly number[], members: readonly number[], window: Window): Part {
-  const { problem } = built;
+export function partOf(problem: Problem, starts: readonly number[], members: readonly number[], window: Window): Part {
   const local = new Map(members.map((i, k) => [i, k] as const));
   const lags = problem.lags.flatMap((lag): Lag[] => {
     const [from, to] = [local.get(lag.from), local.get(lag.to)];
@@ -87,7 +86,7 @@ export function lonelyBay(built: Built, group: number): Omit<Part, 'starts'> {
   const visits = problem.lags.flatMap(({ from, to }) => (inBay.has(from) && to >= built.tasks.length ? [to] : []));
   const members = [...bay, ...visits];
   const { problem: part } = partOf(
-    built,
+    problem,
     members.map(() => 0),
     members,
     { start: 0, end: 0 },

@@ -190,40 +190,29 @@ function clearingOf({ job, tasks }: Built): number {
 // ── the last safe start of spraying ──────────────────────────────────────────────────────────────────────────────
 
 function lastSafeStarts({ built, starts, nights, activities }: Schedule): readonly LastSafeStart[] {
+  const applied = built.tasks.flatMap((task, i) => (task.does === 'apply' ? [{ task, at: starts![i]! }] : []));
   return nights.flatMap((each, night) => {
-    const part = nightProblem(built, starts!, built.nights.indexOf(each.night));
-    if (!part) return [];
+    const whole = nightProblem(built, starts!, built.nights.indexOf(each.night));
+    if (!whole) return [];
     const sprays = activities.filter(({ does, night: own }) => does === 'apply' && own === night);
+    const bays = tracksOfMembers(built, whole);
     return sprays.map(({ id, work, bay, start }): LastSafeStart => {
-      const own = upTo(built, part, starts!, start, each.from, each.handBack);
-      const latest = latestInOrder(own.problem, own.starts, each.handBack);
-      return {
-        activity: id,
-        work,
-        bay,
-        night,
-        planned: start,
-        latest: latest[own.members.indexOf(indexOf(built, id))],
-      };
+      // The bays of which spraying begins no later, without those that come after.
+      const later = new Set(applied.flatMap(({ task, at }) => (at > start ? [task.tracks] : [])));
+      const members = bays.flatMap((tracks, k) => (later.has(tracks) ? [] : [k]));
+      const window = { start: each.from, end: each.handBack };
+      const part = partOf(whole.problem, whole.starts, members, window);
+      const latest = latestInOrder(part.problem, part.starts, each.handBack);
+      const own = members.findIndex(k => built.tasks[whole.members[k]!]?.id === id);
+      return { activity: id, work, bay, night, planned: start, latest: latest[own] };
     });
   });
 }
 
-/** The bays of a closure of which spraying begins no later than a moment, without those that come after. */
-function upTo(built: Built, part: Part, starts: readonly number[], at: number, from: number, handBack: number): Part {
-  const later = new Set(
-    built.tasks.flatMap((task, i) => (task.does === 'apply' && starts[i]! > at ? [task.tracks] : [])),
-  );
-  const members = part.members.filter(i => !later.has(taskOf(built, i).tracks));
-  return partOf(built, starts, members, { start: from, end: handBack });
-}
-
-function taskOf({ tasks, problem }: Built, i: number): Task {
-  return tasks[i] ?? tasks[problem.lags.find(each => each.to === i)!.from]!;
-}
-
-function indexOf({ tasks }: Built, id: string): number {
-  return tasks.findIndex(each => each.id === id);
+/** The bay of each member of a part; a visit to a stand belongs to the bay whose machine drives there. */
+function tracksOfMembers({ tasks, problem }: Built, { members }: Part): readonly Task['tracks'][] {
+  const visitors = new Map(problem.lags.filter(({ to }) => to >= tasks.length).map(({ from, to }) => [to, from]));
+  return members.map(i => (tasks[i] ?? tasks[visitors.get(i)!]!).tracks);
 }
 
 /** What a lost broom would do to a schedule. */
@@ -270,7 +259,7 @@ export function withBroomLost(job: Job, schedule: Schedule, conflicts = 300): Br
     for (const [k, spray] of sprays.entries()) {
       const later = new Set(sprays.slice(k + 1).map(i => reduced.tasks[i]!.tracks));
       const own = partOf(
-        reduced,
+        reduced.problem,
         starts,
         members.filter(i => !later.has(reduced.tasks[i]!.tracks)),
         window,

@@ -10,6 +10,7 @@
 import { coats as coatsFor } from '../formulas/application.ts';
 import { nozzleFlow } from '../formulas/jets.ts';
 import type { Airport, BuildUp, Jet, Job, Machine, Plan, PlannedStep, Product, Step, Sweeper } from '../job/job.ts';
+import { type Keep, nothingKept } from '../job/memory.ts';
 import { advanceOf, sweptWidth } from './lanes.ts';
 import type { ConvoyPattern, Pattern, PatternProblem } from './patterns.ts';
 import { circuitPattern, oneWayPattern, rinsePattern, sideBySidePattern, sprayPattern } from './patterns.ts';
@@ -81,8 +82,12 @@ export interface Activity {
   readonly problem?: EngineProblem;
 }
 
-/** The activities of a bay in order, each timed from 0. Soak is no activity; keep-wet is listed once. */
-export function activitiesOf(job: Job, plan: Plan, bay: Bay): readonly Activity[] {
+/**
+ * The activities of a bay in order, each timed from 0. Soak is no activity; keep-wet is listed once.
+ *
+ * @param keep keeps what each step does from one text to the next, as long as all that it is made from is the same
+ */
+export function activitiesOf(job: Job, plan: Plan, bay: Bay, keep: Keep = nothingKept(job)): readonly Activity[] {
   const lastOfPlant = plan.steps.findLastIndex(({ step }) => step.does?.value === 'wash-down');
   return plan.steps.flatMap((planned, i) => {
     const does = planned.step.does?.value;
@@ -99,7 +104,15 @@ export function activitiesOf(job: Job, plan: Plan, bay: Bay): readonly Activity[
     };
     if (does === 'inspect' || does === 'hand-clean') return [{ ...only, end: planned.step.takes?.value ?? 0 }];
     if (does === 'wash-down') return i === lastOfPlant ? [{ ...only, end: washing(job, plan, planned) }] : [];
-    return [driven({ job, plan, planned, bay, does, only })];
+    const { product } = plan;
+    const work = plan.work.name;
+    const waterPoint = plan.work.waterPoint?.value;
+    const liquid = does === 'pick-up' ? liquidOn(job, plan, bay) : 0;
+    return [
+      keep(only.id, [planned, bay, product, work, waterPoint, liquid], known =>
+        driven({ job: known, planned, bay, product, work, waterPoint, liquid, does, only }),
+      ),
+    ];
   });
 }
 
@@ -123,7 +136,12 @@ export function isDone(job: Job, step: Step): boolean {
 }
 
 /** Rate of mix that the bay gets altogether, mm: that of its heaviest class of build-up. */
-export function mixDepth(plan: Plan, step: Step, bay: Bay, job: Job): { depth: number; buildUp: BuildUp | undefined } {
+export function mixDepth(
+  plan: Pick<Plan, 'product'>,
+  step: Step,
+  bay: Bay,
+  job: Job,
+): { depth: number; buildUp: BuildUp | undefined } {
   const own = step.product?.value;
   const found = own && job.byId.get(own.id);
   const product = found?.kind === 'product' ? (found as Product) : plan.product;
@@ -156,11 +174,19 @@ export function leastSoak(plan: Plan, bay: Bay): number | undefined {
 
 // ── steps that drive ─────────────────────────────────────────────────────────────────────────────────────────────
 
+/** All that the tracks of a step are made from. */
 interface Setting {
   readonly job: Job;
-  readonly plan: Plan;
   readonly planned: PlannedStep;
   readonly bay: Bay;
+  /** That of the method. */
+  readonly product: Product | undefined;
+  /** Name of the work. */
+  readonly work: string;
+  /** Name of the water point that the work says. */
+  readonly waterPoint: string | undefined;
+  /** What lies on the bay to be picked up, mm. */
+  readonly liquid: number;
   readonly does: StepDoes;
   readonly only: Activity;
 }
@@ -192,7 +218,7 @@ function driven(setting: Setting): Activity {
 
 /** Dry sweeping and picking up: lanes side by side, one way with empty returns where the direction is given. */
 function swept(setting: Setting): Activity {
-  const { planned, bay, does, plan, job } = setting;
+  const { planned, bay, does, liquid, job } = setting;
   const { step } = planned;
   const leaders = membersOf(planned.machines);
   const followers = membersOf(planned.with);
@@ -204,7 +230,6 @@ function swept(setting: Setting): Activity {
     direction === undefined || direction === 'both ways'
       ? sideBySidePattern(options)
       : oneWayPattern({ ...options, heading: direction === 'with landing' ? 1 : -1 });
-  const liquid = does === 'pick-up' ? liquidOn(job, plan, bay) : 0;
   const sums = perLitre(pattern.legs, bay.area);
   const tankOf = ({ machine }: Member): Tank | undefined => {
     if (machine.kind !== 'sweeper' || liquid === 0) return undefined;
@@ -217,31 +242,31 @@ function swept(setting: Setting): Activity {
 
 /** Spraying: either side of the centreline in turn, coat after coat, loads from the store. */
 function applied(setting: Setting): Activity {
-  const { planned, bay, plan, job } = setting;
+  const { planned, bay, job } = setting;
   const { step } = planned;
   const leaders = membersOf(planned.machines);
-  const { depth, buildUp } = mixDepth(plan, step, bay, job);
+  const { depth, buildUp } = mixDepth(setting, step, bay, job);
   const rounds = coatsIn(step, depth, buildUp);
   const pattern = across(setting, leaders, rounds, true);
   const coat = depth / rounds;
-  const tankOf = ({ machine }: Member): Tank | undefined => filling(job, plan, machine, coat, 'product');
+  const tankOf = ({ machine }: Member): Tank | undefined => filling(setting, machine, coat, 'product');
   return { ...shared(setting, pattern, leaders, [], 'apply', { rounds, tankOf, depth: coat }), depth };
 }
 
 /** Water before the product, or to keep it wet. */
 function wetted(setting: Setting): Activity {
-  const { planned, plan, job } = setting;
+  const { planned } = setting;
   const { step } = planned;
   const leaders = membersOf(planned.machines);
   const rounds = step.passes?.value ?? 1;
   const depth = 1000 * (step.rate?.value.rate ?? 0);
   const pattern = across(setting, leaders, rounds, true);
-  const tankOf = ({ machine }: Member): Tank | undefined => filling(job, plan, machine, depth / rounds, 'water');
+  const tankOf = ({ machine }: Member): Tank | undefined => filling(setting, machine, depth / rounds, 'water');
   return { ...shared(setting, pattern, leaders, [], 'wet', { rounds, tankOf }), depth };
 }
 
 function jetted(setting: Setting): Activity {
-  const { planned, bay, plan, job } = setting;
+  const { planned, bay, job } = setting;
   const { step } = planned;
   const leaders = membersOf(planned.machines);
   const said = (bay.classes.length > 0 ? bay.classes : [undefined]).map(each => (each?.passes ?? step.passes)?.value);
@@ -257,7 +282,7 @@ function jetted(setting: Setting): Activity {
       : flow === undefined
         ? 0
         : (1000 * flow) / (speed * (jet.width?.value ?? Number.NaN));
-    const tank = filling(job, plan, jet, depth, 'water');
+    const tank = filling(setting, jet, depth, 'water');
     return tank && withRecovery(job, jet, tank);
   };
   return shared(setting, pattern, leaders, [], 'jet', { rounds, tankOf });
@@ -297,7 +322,7 @@ function agitated(setting: Setting): Activity {
 
 /** Rinsing: a convoy of trucks and brooms, circuits outward only, the first one and each wider one repeated. */
 function rinsed(setting: Setting): Activity {
-  const { planned, bay, plan, job } = setting;
+  const { planned, bay } = setting;
   const { step } = planned;
   const members = [...membersOf(planned.machines), ...membersOf(planned.with)];
   const widths = members.map(({ machine }) => sweptBy(machine));
@@ -334,7 +359,7 @@ function rinsed(setting: Setting): Activity {
     does: ({ machine }) => (brooms.length > 0 && machine.kind !== 'broom' ? 'wet' : 'rinse'),
     tankOf: ({ machine }, width) =>
       machine.kind === 'water-truck' && driven > 0
-        ? filling(job, plan, machine, litres / trucks / driven / width, 'water')
+        ? filling(setting, machine, litres / trucks / driven / width, 'water')
         : undefined,
   });
   return { ...activity, depth };
@@ -455,8 +480,8 @@ function convoy(
   };
 }
 
-function whose({ plan, planned }: Setting): { work: string; step: Step } {
-  return { work: plan.work.name, step: planned.step };
+function whose({ work, planned }: Setting): { work: string; step: Step } {
+  return { work, step: planned.step };
 }
 
 function machineRun({ machine, name }: Member, run: Run, does: Does, mover: Mover): MachineRun {
@@ -556,13 +581,17 @@ export function airportOf(job: Job): Airport | undefined {
 }
 
 /** The tank of a machine that puts liquid on, mm a pass; sprayers load at the store, or at the water point without one. */
-function filling(job: Job, plan: Plan, machine: Machine, depth: number, what: 'product' | 'water'): Tank | undefined {
+function filling(
+  { job, waterPoint }: Setting,
+  machine: Machine,
+  depth: number,
+  what: 'product' | 'water',
+): Tank | undefined {
   const tank = 'tank' in machine ? machine.tank : undefined;
   if (!tank || !(depth > 0)) return undefined;
   const airport = airportOf(job);
-  const wanted = plan.work.waterPoint?.value;
   const store = what === 'product' ? airport?.productStores[0] : undefined;
-  const point = airport?.waterPoints.find(each => each.name === wanted) ?? airport?.waterPoints[0];
+  const point = airport?.waterPoints.find(each => each.name === waterPoint) ?? airport?.waterPoints[0];
   const stand = store ?? point;
   return {
     kind: 'empties',

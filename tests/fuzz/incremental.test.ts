@@ -215,3 +215,17 @@ test('a machine that stands where another one stood in a list keeps its own plac
   project.change(uriOf(name), 2, [{ text: texts[name]! }]);
   expect(said(await analysisOf(project, name))).toEqual(said(await analysisOf(await opened(texts), name)));
 });
+
+test('a place that was brought along with its block is right when its line is kept by itself', async () => {
+  const main = 'sanderling-field/touchdown-17.broom';
+  const texts = { ...examples, [main]: `\n${examples[main]!}` };
+  const project = await opened(texts);
+  await analysisOf(project, main);
+  // A line of a block grows by a character, the block moves back by one, and the line grows again.
+  const grow: Edit = text => text.replace(/(working-speed: +)(\d)/, '$1$2$2');
+  for (const [i, change] of [grow, (text: string) => text.slice(1), grow].entries()) {
+    texts[main] = change(texts[main]);
+    project.change(uriOf(main), i + 2, [{ text: texts[main] }]);
+    expect(said(await analysisOf(project, main))).toEqual(said(await analysisOf(await opened(texts), main)));
+  }
+});

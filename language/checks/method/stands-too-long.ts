@@ -27,10 +27,14 @@ export default check({
       const { greatest } = worst.exposure.residence!;
       const [stands, most] = sayBoth(results, greatest.seconds, limit.seconds, 'time', limit.given);
       const others = over.length > 1 ? `, and ${over.length - 1} more of its ${bays.length} bays too` : '';
+      const said = plan.work.bays?.value;
+      const equal = by !== 'count' ? 0 : said?.by === 'count' ? said.count : 1;
       const more =
         by === 'auto'
           ? undefined
-          : tried(results, `bays for the stand of ${plan.work.id}`, [plan], job => baysForStand(job, plan));
+          : tried(results, `bays for the stand of ${plan.work.id}`, [plan, equal], job =>
+              baysForStand(job, plan, equal),
+            );
       const fixes = more ? [...setBays(results, plan, more.to, `: then ${time(results, more.after)}`)] : [];
       const cures = more ? [`${more.to} bays in place of ${bays.length}, then ${time(results, more.after)}`] : [];
       for (const planned of stepsOf(plan, 'agitate', 'rinse')) {
