@@ -31,7 +31,8 @@ export function settle(before: Job, now: Job): Settled {
   for (const [id, block] of now.byId) byId.set(id, sharing.of(before.byId.get(id), block));
   const earlier = new Map(before.plans.map(plan => [plan.work.id, plan]));
   const plans = now.plans.map((plan): Plan => sharing.of(earlier.get(plan.work.id), plan));
-  const job = { ...now, blocks, byId, plans: sharing.same(before.plans, plans) };
+  const doubts = sharing.same(before.doubts, now.doubts);
+  const job = { ...now, blocks, byId, plans: sharing.same(before.plans, plans), doubts };
   sharing.movePlaces();
   return { job, became: each => sharing.resultOf(each) };
 }
