@@ -30,13 +30,7 @@ function AllSigns({ data, view, layout, t, id }: FigureProps) {
       </g>
     ),
   }));
-  const used = [
-    ...new Map(
-      data.deposits
-        .filter(each => each.runway === view.runway && each.buildUp)
-        .map(each => [each.weight, each.buildUp!]),
-    ).entries(),
-  ].sort((a, b) => a[0] - b[0]);
+  const used = buildUpsOn(data, view);
   const bounds = classBounds(data, view.clock);
   const [wetNow, worst, misses] = [t('wet now'), t('worst place'), t('misses a limit')];
   const entries: { readonly w: number; readonly draw: (x: number, y: number, room: number) => unknown }[] = [
@@ -107,6 +101,17 @@ function AllSigns({ data, view, layout, t, id }: FigureProps) {
   );
 }
 
+/** Build-ups of the deposits on the runway that is shown, lightest first: the weight of their tint and their word. */
+function buildUpsOn(
+  { deposits }: FigureProps['data'],
+  { runway }: FigureProps['view'],
+): readonly (readonly [weight: number, word: string])[] {
+  const shown = deposits.flatMap(each =>
+    each.runway === runway && each.buildUp ? [[each.weight, each.buildUp] as const] : [],
+  );
+  return [...new Map(shown)].toSorted((a, b) => a[0] - b[0]);
+}
+
 /** In a narrow sheet: the machines by their codes in three columns, then one sign a row, the key of the tints last. */
 function FewSigns({ data, view, layout, t, id }: FigureProps) {
   const { x, w } = layout.right;
@@ -116,13 +121,7 @@ function FewSigns({ data, view, layout, t, id }: FigureProps) {
   const widest = Math.max(0, ...data.machines.map(({ code }) => textWidth(code)));
   const columns = Math.max(1, Math.min(3, Math.floor(w / (widest + 22))));
   const machineRows = Math.ceil(data.machines.length / columns);
-  const used = [
-    ...new Map(
-      data.deposits
-        .filter(each => each.runway === view.runway && each.buildUp)
-        .map(each => [each.weight, each.buildUp!]),
-    ).entries(),
-  ].sort((a, b) => a[0] - b[0]);
+  const used = buildUpsOn(data, view);
   const signs: readonly { readonly text: string; readonly draw: (y: number) => unknown }[] = [
     ...(data.bays.some(bay => bay.state !== 'kept')
       ? [{ text: t('misses a limit'), draw: (y: number) => <Sign kind="over" x={x + 8} y={y - 4} size={11} /> }]
