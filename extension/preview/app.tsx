@@ -16,7 +16,8 @@ import {
   type SheetView,
   spanOf,
 } from '../../language/pictures/layout.ts';
-import { placeOfThing, thingsAt } from '../../language/pictures/things.ts';
+import type { Table } from '../../language/pictures/tables.ts';
+import { placeOfThing } from '../../language/pictures/things.ts';
 import { type Said, tell } from '../../language/pictures/words.ts';
 import type { Range } from '../../language/tracks/track.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
@@ -25,11 +26,11 @@ import type { Channel } from './channel.ts';
 import { type Delivery, Receiver } from './delivery.ts';
 import { type Drag, dragText, editOf } from './drag.ts';
 import { exportPicture } from './exporting.ts';
-import { type Drawn, Figures } from './figures.tsx';
-import { Head } from './head.tsx';
+import { Figures } from './figures.tsx';
+import { Head, type HeadProps } from './head.tsx';
 import { createHover } from './hover.ts';
-import { Lists } from './lists.tsx';
-import { inNextFrame, type Unit, unitsInSight, useTurns } from './turns.ts';
+import { Lists, type Picture } from './lists.tsx';
+import { share, Turns, TurnsContext, type Unit, useTurn } from './turns.ts';
 import { useWords } from './words.ts';
 
 interface Trouble {
@@ -48,7 +49,8 @@ export function App({ channel }: { channel: Channel }) {
   const t = useWords();
   const [picture, setPicture] = useState<Picture | undefined>(undefined);
   const [answer, setAnswer] = useState<Picture | undefined>(undefined);
-  const reading = useRef(false);
+  const turns = useMemo(() => new Turns(tellBusy), []);
+  useEffect(() => () => turns.stop(), [turns]);
   const [trouble, setTrouble] = useState<Trouble | undefined>(undefined);
   const [computing, setComputing] = useState(false);
   const [cursor, setCursor] = useState<Cursor | undefined>(undefined);
@@ -72,13 +74,7 @@ export function App({ channel }: { channel: Channel }) {
   // ── what the host says ──
   useEffect(() => {
     let timer: ReturnType<typeof setTimeout> | undefined;
-    const incoming = new Incoming(
-      () => channel.post({ type: 'whole' }),
-      now => {
-        reading.current = now;
-        tellBusy(now);
-      },
-    );
+    const incoming = new Incoming(turns, () => channel.post({ type: 'whole' }));
     const quiet = (): void => {
       clearTimeout(timer);
       setComputing(false);
@@ -153,7 +149,7 @@ export function App({ channel }: { channel: Channel }) {
       incoming.stop();
       stop();
     };
-  }, [channel, t]);
+  }, [channel, t, turns]);
 
   // ── size ──
   const figures = useRef<HTMLDivElement>(null);
@@ -168,9 +164,10 @@ export function App({ channel }: { channel: Channel }) {
     const height = Math.floor(window.innerHeight - head - bar - (box.offsetHeight - box.clientHeight));
     setSize(before => (before.width === width && Math.abs(before.height - height) < 2 ? before : { width, height }));
   }, []);
-  const there = data !== undefined && view !== undefined;
+  // The figures are measured when the head stands above them: their height is what it leaves.
+  const [headed, setHeaded] = useState(false);
   useLayoutEffect(() => {
-    if (!there) return undefined;
+    if (!headed) return undefined;
     measure();
     const observer = new ResizeObserver(measure);
     for (const each of document.querySelectorAll('.head, .figures, .control-bar')) observer.observe(each);
@@ -180,7 +177,7 @@ export function App({ channel }: { channel: Channel }) {
       window.removeEventListener('resize', measure);
     };
     // The bar is there once the first measure has given a size.
-  }, [there, measure, size.width > 0]);
+  }, [headed, measure, size.width > 0]);
 
   // ── what is shown ──
   // What was tried stays after its drop, until the text is read anew.
@@ -213,9 +210,10 @@ export function App({ channel }: { channel: Channel }) {
   latest.current = { ...latest.current, data: shown, view: safeView, layout };
   // What the time does not move.
   const still = useSame(safeView && { ...safeView, time: 0 });
-  const wanted = useMemo((): Wanted => ({ ...current, view: still, layout }), [current, still, layout]);
-  const { drawn, busy } = useTurns(wanted, current?.number, unitsInSight);
-  useLayoutEffect(() => tellBusy(reading.current || busy), [busy]);
+  const scene = useMemo(
+    () => (current && still && layout ? { ...current, view: still, layout } : undefined),
+    [current, still, layout],
+  );
 
   useEffect(() => {
     if (!view || !data) return undefined;
@@ -230,18 +228,27 @@ export function App({ channel }: { channel: Channel }) {
     (place: Place) => channel.post({ type: 'reveal', place: { file: place.file, start: place.start, end: place.end } }),
     [channel],
   );
-  const cureOf =
-    ({ data: of, number }: Wanted) =>
-    (finding: number, fix: number): void => {
-      const chosen = of?.findings[finding]?.fixes[fix];
-      if (!chosen || number === undefined || trouble) return;
+  const off = trouble !== undefined;
+  const cure = useCallback(
+    ({ data: of, number }: Picture, finding: number, fix: number): void => {
+      const chosen = of.findings[finding]?.fixes[fix];
+      if (!chosen || off) return;
       channel.post({ type: 'edit', picture: number, edits: chosen.edits.map(copied), what: chosen.title });
-    };
+    },
+    [channel, off],
+  );
   const openNight = (night: number): void => {
     if (data && view) setView(withoutAlong(nightView(data, view, night)));
   };
-  const toggle = (key: string, open: boolean): void =>
-    setOpened(before => (open ? [...before.filter(each => each !== key), key] : before.filter(each => each !== key)));
+  const toggle = useCallback(
+    (key: string, open: boolean): void =>
+      setOpened(before => (open ? [...before.filter(each => each !== key), key] : before.filter(each => each !== key))),
+    [],
+  );
+  const copy = useCallback(
+    (table: Table, text: string): void => channel.post({ type: 'copy', text, what: table.title }),
+    [channel],
+  );
   const show = (id: string): void => {
     requestAnimationFrame(() => document.getElementById(id)?.scrollIntoView({ block: 'start' }));
   };
@@ -307,46 +314,32 @@ export function App({ channel }: { channel: Channel }) {
   };
 
   // ── the document ──
-  // The moving time draws neither the verdict nor the lists again.
-  const things = useMemo(
-    () => (cursor && drawn.over.data ? thingsAt(drawn.over.data, cursor.file, cursor.offset) : []),
-    [cursor, drawn.over],
-  );
+  // Nothing of this is drawn again for a time that moves.
+  const before = drag ? data?.verdict.facts : undefined;
   const head = useMemo(
     () =>
-      drawn.head.data && (
-        <Head
-          data={drawn.head.data}
-          before={drag ? data?.verdict.facts : undefined}
+      current && (
+        <HeadInTurn
+          picture={current}
+          before={before}
           trouble={trouble}
           computing={computing}
           reveal={reveal}
-          cure={cureOf(drawn.head)}
+          cure={cure}
           open={what => show(what === 'sum' ? 'sum' : 'findings')}
+          place={`${current.data.file} ${window.innerWidth}`}
+          drawn={setHeaded}
         />
       ),
-    [drawn.head.data, data, drag === undefined, trouble, computing],
+    [current, before, trouble, computing, size.width],
   );
-  const headHeight = useRef<HeadHeight>({ key: '', height: 0 });
-  useLayoutEffect(() => {
-    headHeight.current = keptHeight(headHeight.current, `${shown?.file} ${window.innerWidth}`);
-  }, [head, size.width]);
   const lists = useMemo(
     () =>
-      drawn.lists.data && (
-        <Lists
-          data={drawn.lists.data}
-          view={drawn.lists.view}
-          opened={opened}
-          toggle={toggle}
-          reveal={reveal}
-          cure={cureOf(drawn.lists)}
-          copy={(table, text) => channel.post({ type: 'copy', text, what: table.title })}
-        />
+      current && (
+        <Lists picture={current} view={still} opened={opened} toggle={toggle} reveal={reveal} cure={cure} copy={copy} />
       ),
-    [drawn.lists, trouble, opened],
+    [current, still, cure, opened],
   );
-  const off = trouble !== undefined;
   const says = drag
     ? `${dragText(drag, t)}. ${drag.byKey ? t('Enter writes it, Escape leaves it as it was.') : t('Let go to write it, Escape leaves it as it was.')}`
     : refusal && tell(t, refusal);
@@ -371,36 +364,69 @@ export function App({ channel }: { channel: Channel }) {
   );
   if (!data || !view || !shown) return <Waiting trouble={trouble} reveal={reveal} />;
   return (
-    <div class={off ? 'stale' : ''}>
-      {head}
-      <div class="body">
-        <main>
-          <div class={view.along ? 'figures panned' : 'figures'} ref={figures}>
-            {safeView && isDrawn(drawn) && (
-              <Figures
-                drawn={drawn}
-                time={safeView.time}
-                hover={hover}
-                things={things}
-                line={cursor?.line}
-                drag={drag}
-                off={off}
-                change={change}
-                setDrag={setDrag}
-                follow={follow}
-                act={act}
-                refuse={refuse}
-                zoomAt={zoomAt}
-              />
-            )}
-            {!drawable && <Missing data={data} />}
-          </div>
-          {bar}
-        </main>
-        {lists}
+    <TurnsContext.Provider value={turns}>
+      <div class={off ? 'stale' : ''}>
+        {head}
+        <div class="body">
+          <main>
+            <div class={view.along ? 'figures panned' : 'figures'} ref={figures}>
+              {safeView && scene && (
+                <Figures
+                  scene={scene}
+                  time={safeView.time}
+                  hover={hover}
+                  cursor={cursor}
+                  drag={drag}
+                  off={off}
+                  change={change}
+                  setDrag={setDrag}
+                  follow={follow}
+                  act={act}
+                  refuse={refuse}
+                  zoomAt={zoomAt}
+                />
+              )}
+              {!drawable && <Missing data={data} />}
+            </div>
+            {bar}
+          </main>
+          {lists}
+        </div>
       </div>
-    </div>
+    </TurnsContext.Provider>
   );
+}
+
+/** The head, drawn in its turn; as high as it was, so that what stands below it does not move. */
+function HeadInTurn({
+  picture,
+  place,
+  drawn,
+  cure,
+  ...props
+}: Omit<HeadProps, 'data' | 'cure'> & {
+  readonly picture: Picture;
+  /** Where it stands: in another place it may have another height. */
+  readonly place: string;
+  readonly cure: (picture: Picture, finding: number, fix: number) => void;
+  /** Hears that it is there. */
+  readonly drawn: (there: boolean) => void;
+}) {
+  const shown = useTurn('head', picture, samePicture, () => document.querySelector('.head'));
+  const height = useRef<HeadHeight>({ key: '', height: 0 });
+  useLayoutEffect(() => {
+    if (!shown) return;
+    height.current = keptHeight(height.current, place);
+    drawn(true);
+  }, [shown, place, props.before, props.trouble, props.computing]);
+  return useMemo(
+    () => shown && <Head {...props} data={shown.data} cure={(finding, fix) => cure(shown, finding, fix)} />,
+    [shown, props.before, props.trouble, props.computing],
+  );
+}
+
+function samePicture(a: Picture, b: Picture): boolean {
+  return a.data === b.data;
 }
 
 interface HeadHeight {
@@ -435,36 +461,18 @@ function useSame<T>(value: T): T {
   return held.current;
 }
 
-interface Picture {
-  readonly number: number;
-  readonly data: PictureData;
-}
-
-/** What is to be drawn, as far as it is there. */
-interface Wanted extends Partial<Picture> {
-  readonly view: SheetView | undefined;
-  readonly layout: Layout | undefined;
-}
-
-function isDrawn(drawn: Readonly<Record<Unit, Wanted>>): drawn is Readonly<Record<Unit, Drawn>> {
-  return Object.values(drawn).every(each => each.data && each.view && each.layout);
-}
-
-/** Longest time in a frame for reading what has come, ms: half of what a frame may take. */
-const readingShare = 3;
-
 /** Pictures on their way in: read in turns. */
 class Incoming {
   private readonly receiver = new Receiver();
+  private readonly turns: Turns;
   private readonly askForWhole: () => void;
-  private readonly busy: (reading: boolean) => void;
+  private readonly unit: Unit = { name: 'reading', draw: () => this.read(), place: () => null };
   private current: { readonly as: 'show' | 'whatIf'; readonly done: (picture: Picture) => void } | undefined;
-  private halt: (() => void) | undefined;
   private lost = false;
 
-  constructor(askForWhole: () => void, busy: (reading: boolean) => void) {
+  constructor(turns: Turns, askForWhole: () => void) {
+    this.turns = turns;
     this.askForWhole = askForWhole;
-    this.busy = busy;
   }
 
   take(delivery: Delivery, as: 'show' | 'whatIf', done: (picture: Picture) => void): void {
@@ -474,34 +482,29 @@ class Incoming {
     if (!this.receiver.take(delivery)) {
       if (!this.lost) this.askForWhole();
       this.lost = true;
-      this.busy(false);
       return;
     }
     this.lost = false;
     this.current = { as, done };
-    this.busy(true);
-    this.halt = inNextFrame(() => this.read());
+    this.turns.wait(this.unit);
   }
 
   /** All that has come, at once. */
   finish(): void {
     const { current } = this;
     this.stop();
-    if (!current) return;
-    this.busy(false);
-    current.done(this.receiver.picture());
+    current?.done(this.receiver.picture());
   }
 
   stop(): void {
-    this.halt?.();
-    this.halt = undefined;
+    this.turns.leave(this.unit);
     this.current = undefined;
   }
 
   private read(): void {
-    const until = performance.now() + readingShare;
+    const until = performance.now() + share;
     if (this.receiver.read(() => performance.now() > until)) this.finish();
-    else this.halt = inNextFrame(() => this.read());
+    else this.turns.wait(this.unit);
   }
 }
 

@@ -5,16 +5,17 @@ import { type Handle, steppedValue } from '../../language/pictures/handles.ts';
 import type { Layout, SheetView } from '../../language/pictures/layout.ts';
 import type { Layer } from '../../language/pictures/parts.tsx';
 import { readingAt } from '../../language/pictures/reading.ts';
-import { Moment, type SheetPart, Still } from '../../language/pictures/sheet.tsx';
+import { isIn, Moment, type SheetPart, Still, sameFor, sheetParts } from '../../language/pictures/sheet.tsx';
 import type { Spot } from '../../language/pictures/spots.ts';
+import { thingsAt } from '../../language/pictures/things.ts';
 import { type Drag, draggedValue, placeAt } from './drag.ts';
 import type { Hover } from './hover.ts';
 import { Crosshair, Handles, Highlight } from './overlay.tsx';
-import type { Unit } from './turns.ts';
+import { useTurn } from './turns.ts';
 import { useWords } from './words.ts';
 
 /** A picture laid out, and its number. */
-export interface Drawn {
+export interface Numbered {
   readonly data: PictureData;
   /** Of any time. */
   readonly view: SheetView;
@@ -23,12 +24,12 @@ export interface Drawn {
 }
 
 export interface FiguresProps {
-  /** What each part is drawn from: for a few frames after a change some have the picture before. */
-  readonly drawn: Readonly<Record<SheetPart | 'over', Drawn>>;
+  /** What all parts are to be drawn from: for some frames after a change some have what was before it. */
+  readonly scene: Numbered;
   readonly time: number;
   readonly hover: Hover;
-  readonly things: readonly string[];
-  readonly line: number | undefined;
+  /** Where the cursor in the text is. */
+  readonly cursor: { readonly file: string; readonly offset: number; readonly line: number } | undefined;
   readonly drag: Drag | undefined;
   /** Nothing can be changed: the text is broken. */
   readonly off: boolean;
@@ -43,9 +44,14 @@ export interface FiguresProps {
 
 export function Figures(props: FiguresProps) {
   const t = useWords();
-  const { drawn, time, hover, things, line, drag, off } = props;
-  const { data, layout, number } = drawn.over;
-  const view = useMemo(() => ({ ...drawn.over.view, time }), [drawn.over.view, time]);
+  const { scene, time, hover, cursor, drag, off } = props;
+  const sheet = useRef<HTMLDivElement>(null);
+  const place = (): Element | null => sheet.current;
+  // What can be taken hold of, and what moves, have turns of their own. Both hang on what the plan hangs on.
+  const over = useTurn('over', scene, sameAsPlan, place);
+  const moment = useTurn('moment', scene, sameAsPlan, place);
+  const { data, layout, number } = over ?? scene;
+  const view = useMemo(() => ({ ...(over ?? scene).view, time }), [over ?? scene, time]);
   const pan = useRef<
     | {
         readonly x: number;
@@ -57,19 +63,30 @@ export function Figures(props: FiguresProps) {
     | undefined
   >(undefined);
   const grips = useMemo(
-    () => <Handles data={data} view={view} layout={layout} drag={drag} off={off} />,
-    [data, layout, view.night, view.runway, drag, off],
+    () => over && <Handles data={over.data} view={over.view} layout={over.layout} drag={drag} off={off} />,
+    [over, drag, off],
   );
-  const marks = useStill('marks', props);
-  const words = useStill('words', props);
   const [moving, said] = useMemo(() => {
-    const shown = { data, view, layout, id: 'bl', t };
+    if (!moment) return [];
+    const shown = { data: moment.data, view: { ...moment.view, time }, layout: moment.layout, id: 'bl', t };
     return [<Moment {...shown} layer="marks" />, <Moment {...shown} layer="words" />];
-  }, [data, layout, view, t]);
+  }, [moment, time, t]);
   const frames = useMemo(
-    () => <Highlight data={data} view={view} layout={layout} things={things} line={line} />,
-    [data, layout, view.night, view.runway, things, line],
+    () =>
+      over &&
+      cursor && (
+        <Highlight
+          data={over.data}
+          view={over.view}
+          layout={over.layout}
+          things={thingsAt(over.data, cursor.file, cursor.offset)}
+          line={cursor.line}
+        />
+      ),
+    [over, cursor],
   );
+  // Of which picture a part is that is clicked: some may still be of the one before.
+  const pictures = useRef(new Map<string, PictureData>());
   const spot = (event: PointerEvent | WheelEvent | MouseEvent): Spot => {
     const box = (event.currentTarget as Element).getBoundingClientRect();
     return { x: event.clientX - box.left, y: event.clientY - box.top };
@@ -77,8 +94,9 @@ export function Figures(props: FiguresProps) {
 
   /** The picture that something drawn is of. */
   const dataOf = (target: Element): PictureData => {
-    const unit = target.closest('[data-unit]')?.getAttribute('data-unit') as Unit | undefined;
-    return unit && unit in drawn ? drawn[unit as SheetPart | 'over'].data : data;
+    const part = target.closest('[data-unit]')?.getAttribute('data-unit');
+    const layer: Layer = target.closest('.words') ? 'words' : 'marks';
+    return pictures.current.get(`${part} ${layer}`) ?? (target.closest('.moving') ? moment?.data : undefined) ?? data;
   };
 
   const down = (event: PointerEvent): void => {
@@ -195,9 +213,15 @@ export function Figures(props: FiguresProps) {
     event.preventDefault();
   };
 
-  const size = { width: layout.width, height: layout.height, viewBox: `0 0 ${layout.width} ${layout.height}` };
+  const { width, height } = scene.layout;
+  const size = { width, height, viewBox: `0 0 ${width} ${height}` };
+  const still = (layer: Layer) =>
+    sheetParts
+      .filter(part => isIn(part, layer))
+      .map(part => <Part part={part} layer={layer} scene={scene} place={place} pictures={pictures.current} />);
   return (
     <div
+      ref={sheet}
       class="sheet"
       role="group"
       aria-label={t('Runway, soak, passes and machines')}
@@ -225,16 +249,16 @@ export function Figures(props: FiguresProps) {
     >
       {/* Four layers, each a picture of its own: moving what moves paints neither the marks below it nor the words above it. */}
       <svg class="bl-sheet" role="presentation" {...size}>
-        {marks}
+        {still('marks')}
       </svg>
-      <svg class="bl-sheet layer moving" role="presentation" data-unit="over" {...size}>
+      <svg class="bl-sheet layer moving" role="presentation" {...size}>
         {moving}
         <Crosshair layout={layout} hover={hover} />
       </svg>
       <svg class="bl-sheet layer words" role="presentation" {...size}>
-        {words}
+        {still('words')}
       </svg>
-      <svg class="bl-sheet layer over" role="presentation" data-unit="over" {...size}>
+      <svg class="bl-sheet layer over" role="presentation" {...size}>
         {said}
         {frames}
         {grips}
@@ -243,21 +267,36 @@ export function Figures(props: FiguresProps) {
   );
 }
 
-/** One layer of what the time does not move: each part is drawn once for a view. */
-function useStill(layer: Layer, { drawn }: FiguresProps) {
-  const plan = useStillPart('plan', layer, drawn.plan);
-  const map = useStillPart('map', layer, drawn.map);
-  const chart = useStillPart('chart', layer, drawn.chart);
-  const night = useStillPart('night', layer, drawn.night);
-  return [plan, map, chart, night];
+/** A part of what the time does not move, in one layer: drawn in its turn, and only when it would be another picture. */
+function Part({
+  part,
+  layer,
+  scene,
+  place,
+  pictures,
+}: {
+  readonly part: SheetPart;
+  readonly layer: Layer;
+  readonly scene: Numbered;
+  readonly place: () => Element | null;
+  /** Where it notes of which picture it is. */
+  readonly pictures: Map<string, PictureData>;
+}) {
+  const t = useWords();
+  const name = `${part} ${layer}`;
+  const drawn = useTurn(name, scene, (a, b) => sameFor(part, a, b), place);
+  if (drawn) pictures.set(name, drawn.data);
+  return useMemo(
+    () =>
+      drawn && (
+        <Still part={part} layer={layer} data={drawn.data} view={drawn.view} layout={drawn.layout} id="bl" t={t} live />
+      ),
+    [part, layer, drawn, t],
+  );
 }
 
-function useStillPart(part: SheetPart, layer: Layer, { data, view, layout }: Drawn) {
-  const t = useWords();
-  return useMemo(
-    () => <Still part={part} layer={layer} data={data} view={view} layout={layout} id="bl" t={t} live />,
-    [part, layer, data, view, layout, t],
-  );
+function sameAsPlan(a: Numbered, b: Numbered): boolean {
+  return a.number === b.number && sameFor('plan', a, b);
 }
 
 function keyOnHandle(event: KeyboardEvent, drag: Drag, { setDrag }: Pick<FiguresProps, 'setDrag'>): void {

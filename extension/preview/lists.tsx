@@ -1,38 +1,100 @@
 /** Findings, the sum behind the number of closures, quantities, and the table behind each figure. */
+import { useMemo, useRef } from 'preact/hooks';
 import type { FindingPicture, PictureData } from '../../language/pictures/data.ts';
 import type { SheetView } from '../../language/pictures/layout.ts';
 import { Sign } from '../../language/pictures/parts.tsx';
-import { type Table, tablesOf, tableText } from '../../language/pictures/tables.ts';
+import { type Table, type TableKey, tableKeys, tableOf, tableText } from '../../language/pictures/tables.ts';
 import { placeOfThing } from '../../language/pictures/things.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
+import { useTurn } from './turns.ts';
 import { useWords } from './words.ts';
 
-export interface ListsProps {
+/** A picture, and its number as the host counts them. */
+export interface Picture {
+  readonly number: number;
   readonly data: PictureData;
+}
+
+export interface ListsProps {
+  readonly picture: Picture;
   readonly view: SheetView | undefined;
+  /** Keys of the tables that are open. */
   readonly opened: readonly string[];
   readonly toggle: (key: string, open: boolean) => void;
   readonly reveal: (place: Place) => void;
-  readonly cure: (finding: number, fix: number) => void;
+  readonly cure: (picture: Picture, finding: number, fix: number) => void;
   readonly copy: (table: Table, text: string) => void;
 }
 
-export function Lists({ data, view, opened, toggle, reveal, cure, copy }: ListsProps) {
+/** Each list has a turn of its own. */
+export function Lists({ picture, view, opened, toggle, reveal, cure, copy }: ListsProps) {
   const t = useWords();
-  const { sum } = data.verdict;
+  const aside = useRef<HTMLElement>(null);
+  const place = (): Element | null => aside.current;
   return (
-    <aside class="lists" data-unit="lists" aria-label={t('Findings, quantities, tables')}>
-      {data.findings.length > 0 && (
-        <section id="findings">
-          <h2>{t('Findings')}</h2>
-          <ul class="findings">
-            {data.findings.map((finding, i) => (
-              <Finding finding={finding} index={i} reveal={reveal} cure={cure} />
-            ))}
-          </ul>
-        </section>
-      )}
-      {sum && (
+    <aside ref={aside} class="lists" data-unit="lists" aria-label={t('Findings, quantities, tables')}>
+      <Findings picture={picture} place={place} reveal={reveal} cure={cure} />
+      <Sum picture={picture} place={place} />
+      <Quantities
+        picture={picture}
+        place={place}
+        open={opened.includes('quantities')}
+        toggle={toggle}
+        reveal={reveal}
+      />
+      {view &&
+        tableKeys.map(of => (
+          <TableBehind
+            of={of}
+            picture={picture}
+            view={view}
+            place={place}
+            open={opened.includes(of)}
+            toggle={toggle}
+            reveal={reveal}
+            copy={copy}
+          />
+        ))}
+    </aside>
+  );
+}
+
+interface InTurn {
+  readonly picture: Picture;
+  readonly place: () => Element | null;
+}
+
+/** Whether a list would say the same of two pictures. Edits go by the number, so that is another then. */
+function samePart(part: (data: PictureData) => unknown) {
+  return (a: Picture, b: Picture): boolean => a.number === b.number && part(a.data) === part(b.data);
+}
+const sameFindings = samePart(data => data.findings);
+const sameSum = samePart(data => data.verdict);
+const sameQuantities = samePart(data => data.quantities);
+
+function Findings({ picture, place, reveal, cure }: InTurn & Pick<ListsProps, 'reveal' | 'cure'>) {
+  const t = useWords();
+  const shown = useTurn('findings', picture, sameFindings, place);
+  return useMemo(() => {
+    if (!shown || shown.data.findings.length === 0) return null;
+    return (
+      <section id="findings">
+        <h2>{t('Findings')}</h2>
+        <ul class="findings">
+          {shown.data.findings.map((finding, i) => (
+            <Finding finding={finding} index={i} reveal={reveal} cure={(index, fix) => cure(shown, index, fix)} />
+          ))}
+        </ul>
+      </section>
+    );
+  }, [shown, t, reveal, cure]);
+}
+
+function Sum({ picture, place }: InTurn) {
+  const sum = useTurn('sum', picture, sameSum, place)?.data.verdict.sum;
+  return useMemo(
+    () =>
+      sum && (
         <section id="sum">
           <h2>{sum.title}</h2>
           <table>
@@ -46,82 +108,122 @@ export function Lists({ data, view, opened, toggle, reveal, cure, copy }: ListsP
             </tbody>
           </table>
         </section>
-      )}
-      {data.quantities.length > 0 && (
-        <details
-          open={opened.includes('quantities')}
-          onToggle={event => toggle('quantities', event.currentTarget.open)}
-        >
-          <summary>{t('Quantities')}</summary>
-          <table>
-            <tbody>
-              {data.quantities.map(({ path, label, shown, place }) => (
-                <tr>
-                  <td>
-                    {place ? (
-                      <button type="button" class="plain" title={path} onClick={() => reveal(place)}>
-                        {label}
-                      </button>
-                    ) : (
-                      label
-                    )}
-                  </td>
-                  <td class="number">{shown}</td>
-                </tr>
-              ))}
-            </tbody>
-          </table>
-        </details>
-      )}
-      {view &&
-        tablesOf(data, view, t).map(table => (
-          <details
-            id={`table-${table.key}`}
-            open={opened.includes(table.key)}
-            onToggle={event => toggle(table.key, event.currentTarget.open)}
-          >
-            <summary>{table.title}</summary>
-            {opened.includes(table.key) && (
-              <>
-                <button type="button" class="cure" onClick={() => copy(table, tableText(table))}>
-                  {t('Copy the table')}
-                </button>
-                <div class="scroll">
-                  <table>
-                    <thead>
+      ),
+    [sum],
+  );
+}
+
+function Quantities({
+  picture,
+  place,
+  open,
+  toggle,
+  reveal,
+}: InTurn & Pick<ListsProps, 'toggle' | 'reveal'> & { readonly open: boolean }) {
+  const t = useWords();
+  const shown = useTurn('quantities', picture, sameQuantities, place);
+  return useMemo(() => {
+    if (!shown || shown.data.quantities.length === 0) return null;
+    return (
+      <details open={open} onToggle={event => toggle('quantities', event.currentTarget.open)}>
+        <summary>{t('Quantities')}</summary>
+        <table>
+          <tbody>
+            {shown.data.quantities.map(({ path, label, shown: value, place: at }) => (
+              <tr>
+                <td>
+                  {at ? (
+                    <button type="button" class="plain" title={path} onClick={() => reveal(at)}>
+                      {label}
+                    </button>
+                  ) : (
+                    label
+                  )}
+                </td>
+                <td class="number">{value}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </details>
+    );
+  }, [shown, open, t, toggle, reveal]);
+}
+
+/** The table behind a figure. */
+function TableBehind({
+  of,
+  picture: { data },
+  view,
+  place,
+  open,
+  toggle,
+  reveal,
+  copy,
+}: InTurn &
+  Pick<ListsProps, 'toggle' | 'reveal' | 'copy'> & {
+    readonly of: TableKey;
+    readonly view: SheetView;
+    readonly open: boolean;
+  }) {
+  const t = useWords();
+  const shown = useTurn(`table ${of}`, { data, view }, sameTables, place);
+  return useMemo(() => {
+    const table = shown && tableOf(of, shown.data, shown.view, t);
+    if (!table) return null;
+    return (
+      <details id={`table-${of}`} open={open} onToggle={event => toggle(of, event.currentTarget.open)}>
+        <summary>{table.title}</summary>
+        {open && (
+          <>
+            <button type="button" class="cure" onClick={() => copy(table, tableText(table))}>
+              {t('Copy the table')}
+            </button>
+            <div class="scroll">
+              <table>
+                <thead>
+                  <tr>
+                    {table.columns.map(column => (
+                      <th scope="col">{column}</th>
+                    ))}
+                  </tr>
+                </thead>
+                <tbody>
+                  {table.rows.map(({ cells, thing }) => {
+                    const at = thing && placeOfThing(shown.data, thing);
+                    return (
                       <tr>
-                        {table.columns.map(column => (
-                          <th scope="col">{column}</th>
+                        {cells.map((cell, k) => (
+                          <td>
+                            {k === 0 && at ? (
+                              <button type="button" class="plain" onClick={() => reveal(at)}>
+                                {cell}
+                              </button>
+                            ) : (
+                              cell
+                            )}
+                          </td>
                         ))}
                       </tr>
-                    </thead>
-                    <tbody>
-                      {table.rows.map(({ cells, thing }) => {
-                        const place = thing && placeOfThing(data, thing);
-                        return (
-                          <tr>
-                            {cells.map((cell, k) => (
-                              <td>
-                                {k === 0 && place ? (
-                                  <button type="button" class="plain" onClick={() => reveal(place)}>
-                                    {cell}
-                                  </button>
-                                ) : (
-                                  cell
-                                )}
-                              </td>
-                            ))}
-                          </tr>
-                        );
-                      })}
-                    </tbody>
-                  </table>
-                </div>
-              </>
-            )}
-          </details>
-        ))}
-    </aside>
+                    );
+                  })}
+                </tbody>
+              </table>
+            </div>
+          </>
+        )}
+      </details>
+    );
+  }, [of, shown, open, t, toggle, reveal, copy]);
+}
+
+/** A table is one of a night and of a bay on a runway; it doesn't ask how much of them is seen. */
+function sameTables(
+  a: { readonly data: PictureData; readonly view: SheetView },
+  b: { readonly data: PictureData; readonly view: SheetView },
+): boolean {
+  return (
+    a.data === b.data && a.view.runway === b.view.runway && a.view.night === b.view.night && a.view.bay === b.view.bay
   );
 }
 
@@ -130,7 +232,11 @@ function Finding({
   index,
   reveal,
   cure,
-}: Pick<ListsProps, 'reveal' | 'cure'> & { readonly finding: FindingPicture; readonly index: number }) {
+}: Pick<ListsProps, 'reveal'> & {
+  readonly finding: FindingPicture;
+  readonly index: number;
+  readonly cure: (finding: number, fix: number) => void;
+}) {
   const t = useWords();
   return (
     <li data-finding={index}>

@@ -1,13 +1,14 @@
 /**
- * Work in turns, one in each frame, so that none takes longer than a frame: reading what has come, and drawing the
- * document anew. A new picture is drawn unit by unit, those that are seen first. For these few frames some units show the
- * picture before.
+ * Drawing in turns, so that none takes longer than a frame may: the document is made of units, each of which shows what it
+ * was last drawn from until its turn comes. In a frame as many have theirs as fit into it, those first that are seen, and
+ * of these the one that has waited longest. So for some frames after a change a few units show what was before it, and
+ * when the first picture comes they appear one after the other.
  */
-import { useEffect, useLayoutEffect, useReducer, useRef } from 'preact/hooks';
+import { createContext, options } from 'preact';
+import { useContext, useLayoutEffect, useReducer, useRef } from 'preact/hooks';
 
-/** What is drawn in one turn, in the order of reading. */
-export const units = ['head', 'plan', 'map', 'chart', 'night', 'over', 'lists'] as const;
-export type Unit = (typeof units)[number];
+/** Longest time in a frame for drawing and reading, ms: what the browser does with it afterwards takes about as long again. */
+export const share = 2.5;
 
 /** Longest time that a frame waits for in a window that nobody sees, where there are none, ms. */
 const longest = 200;
@@ -27,70 +28,140 @@ export function inNextFrame(act: () => void): () => void {
   return stop;
 }
 
-/**
- * What each unit is to be drawn from: the value it had, until its turn comes. Nothing waits where it is the same picture
- * that is to be drawn otherwise (the reader turned to something else), nor for the first one.
- * @param wanted what all of them shall be drawn from; compared as objects
- * @param picture number of the picture that this is of
- * @param order units in the order of their turns, asked when a new value has come
- */
-export function useTurns<T>(
-  wanted: T,
-  picture: number | undefined,
-  order: () => readonly Unit[],
-): { readonly drawn: Readonly<Record<Unit, T>>; readonly busy: boolean } {
-  const [, drawAgain] = useReducer<number, void>(count => count + 1, 0);
-  const before = useRef({ wanted, picture });
-  const state = useRef<Turns<T>>({ drawn: allOf(wanted), line: [] });
-  const { current: last } = before;
-  const waits = picture !== last.picture && last.picture !== undefined;
-  if (wanted !== last.wanted && !waits) state.current = { drawn: allOf(wanted), line: [] };
-  before.current = { wanted, picture };
-  const { drawn } = state.current;
-  const busy = units.some(each => drawn[each] !== wanted);
-
-  // One frame is asked for at a time, and it takes what is wanted by then: drawing for other reasons doesn't put it off.
-  const asked = useRef<(() => void) | undefined>(undefined);
-  const latest = useRef({ wanted, order });
-  latest.current = { wanted, order };
-  useLayoutEffect(() => {
-    if (!busy || asked.current) return;
-    asked.current = inNextFrame(() => {
-      asked.current = undefined;
-      state.current = turned(state.current, latest.current.wanted, latest.current.order);
-      drawAgain();
-    });
-  });
-  useEffect(() => () => asked.current?.(), []);
-  return { drawn, busy };
+/** What is drawn in one turn. */
+export interface Unit {
+  /** Units of the same name cost about the same. */
+  readonly name: string;
+  readonly draw: () => void;
+  /** What it is part of; where that is out of the window its turn can wait. */
+  readonly place: () => Element | null;
 }
 
-interface Turns<T> {
-  readonly drawn: Readonly<Record<Unit, T>>;
-  /** Who had a turn stands at the end: where pictures come faster than they are drawn, all have their turns still. */
-  readonly line: readonly Unit[];
+/** Whose turn it is. */
+export class Turns {
+  private line: readonly Unit[] = [];
+  private readonly costs = new Map<string, number>();
+  private halt: (() => void) | undefined;
+  private readonly tell: (busy: boolean) => void;
+  private readonly clock: () => number;
+  private readonly nextFrame: (act: () => void) => () => void;
+
+  /** @param tell hears whether any unit waits */
+  constructor(tell: (busy: boolean) => void, clock = () => performance.now(), nextFrame = inNextFrame) {
+    this.tell = tell;
+    this.clock = clock;
+    this.nextFrame = nextFrame;
+  }
+
+  /** Puts a unit at the end of the line; where it is in it already it keeps its place. */
+  wait(unit: Unit): void {
+    if (this.line.includes(unit)) return;
+    this.line = [...this.line, unit];
+    this.goOn();
+  }
+
+  /** There is nothing more to draw for it. */
+  leave(unit: Unit): void {
+    if (!this.line.includes(unit)) return;
+    this.line = this.line.filter(each => each !== unit);
+    this.goOn();
+  }
+
+  stop(): void {
+    this.halt?.();
+    this.halt = undefined;
+  }
+
+  private goOn(): void {
+    if (this.line.length === 0) this.stop();
+    else this.halt ??= this.nextFrame(() => this.frame());
+    this.tell(this.line.length > 0);
+  }
+
+  private frame(): void {
+    this.halt = undefined;
+    const begin = this.clock();
+    for (const [i, unit] of seenFirst(this.line).entries()) {
+      const start = this.clock();
+      // What it will cost is what it cost before; one that was never drawn has a frame to itself.
+      if (i > 0 && start - begin + (this.costs.get(unit.name) ?? share) > share) continue;
+      this.line = this.line.filter(each => each !== unit);
+      unit.draw();
+      this.costs.set(unit.name, this.clock() - start);
+    }
+    this.goOn();
+  }
 }
 
-/** After one more turn. */
-export function turned<T>({ drawn, line }: Turns<T>, wanted: T, order: () => readonly Unit[]): Turns<T> {
-  const waiting = line.length === 0 ? order() : line;
-  const next = waiting.find(each => drawn[each] !== wanted);
-  if (next === undefined) return { drawn, line: [] };
-  const after = { ...drawn, [next]: wanted };
-  const done = units.every(each => after[each] === wanted);
-  return { drawn: after, line: done ? [] : [...waiting.filter(each => each !== next), next] };
-}
-
-function allOf<T>(value: T): Readonly<Record<Unit, T>> {
-  return Object.fromEntries(units.map(each => [each, value])) as Record<Unit, T>;
-}
-
-/** The units, those first that are seen now. */
-export function unitsInSight(): readonly Unit[] {
-  const seen = (unit: Unit): boolean => {
-    const box = document.querySelector(`[data-unit="${unit}"]`)?.getBoundingClientRect();
-    return box !== undefined && box.bottom > 0 && box.top < window.innerHeight;
+/** Asks where things are once for each, while the document is laid out as it is seen. */
+function seenFirst(units: readonly Unit[]): readonly Unit[] {
+  if (units.length < 2) return units;
+  const places = new Map<Element | null, boolean>([[null, true]]);
+  const isSeen = ({ place }: Unit): boolean => {
+    const element = place();
+    let seen = places.get(element);
+    if (seen === undefined) {
+      const { top, bottom } = element!.getBoundingClientRect();
+      seen = bottom > 0 && top < window.innerHeight;
+      places.set(element, seen);
+    }
+    return seen;
   };
-  const first = units.filter(seen);
-  return [...first, ...units.filter(each => !first.includes(each))];
+  const seen = units.filter(isSeen);
+  return seen.length === units.length ? units : [...seen, ...units.filter(each => !seen.includes(each))];
+}
+
+export const TurnsContext = createContext<Turns | undefined>(undefined);
+
+/**
+ * What a unit is to be drawn from: what it was drawn from before, until its turn comes; nothing before its first.
+ * @param same whether drawing it anew would change nothing; it stays what it was then
+ * @param place the element that it is part of, to see whether that is in the window
+ */
+export function useTurn<T>(
+  name: string,
+  wanted: T,
+  same: (drawn: T, wanted: T) => boolean,
+  place: () => Element | null,
+): T | undefined {
+  const turns = useContext(TurnsContext)!;
+  const [, again] = useReducer<number, void>(count => count + 1, 0);
+  const held = useRef<{ drawn: T | undefined; wanted: T; readonly unit: Unit } | undefined>(undefined);
+  held.current ??= {
+    drawn: undefined,
+    wanted,
+    unit: {
+      name,
+      draw: () => {
+        held.current!.drawn = held.current!.wanted;
+        atOnce(again);
+      },
+      place,
+    },
+  };
+  const { current } = held;
+  current.wanted = wanted;
+  const stale = current.drawn === undefined || !same(current.drawn, wanted);
+  useLayoutEffect(() => {
+    if (stale) turns.wait(current.unit);
+    else turns.leave(current.unit);
+  });
+  useLayoutEffect(() => () => turns.leave(current.unit), [turns, current]);
+  return current.drawn;
+}
+
+/** Draws what changes by it before it comes back, not later. */
+function atOnce(change: () => void): void {
+  const before = options.debounceRendering;
+  let draw: (() => void) | undefined;
+  options.debounceRendering = call => {
+    draw = call;
+  };
+  try {
+    change();
+    draw?.();
+  } finally {
+    if (before) options.debounceRendering = before;
+    else delete options.debounceRendering;
+  }
 }

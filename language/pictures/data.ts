@@ -25,6 +25,7 @@ import type { Place } from '../vocabulary/given.ts';
 import { machineCodes, workCodes } from './codes.ts';
 import { type Frame, frameFrom, mirrored } from './frame.ts';
 import { type Handle, handlesOf, type Refusal } from './handles.ts';
+import { type Limit, misses } from './minutes.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 import { type WetStrip, wetStripsOf } from './wet.ts';
 
@@ -470,7 +471,11 @@ function bayPicture(
   const under = limits.soak !== undefined && soak !== null && soak.least.seconds < limits.soak * (1 - 1e-9);
   const over =
     limits.residence !== undefined && residence !== null && residence.greatest.seconds > limits.residence * (1 + 1e-9);
-  const along = (values: Range | null): Range | null => values && mirrored(values, frame);
+  const along = (values: Range | null, limit: Limit = {}): Range | null => {
+    if (!values) return null;
+    const [a, b] = mirrored(values, frame);
+    return [shortBy(limit, a), shortBy(limit, b)];
+  };
   return {
     id,
     work,
@@ -489,19 +494,20 @@ function bayPicture(
     contacts: [exposure.contacts.least.count, exposure.contacts.most.count],
     state: over ? 'over' : under ? 'under' : 'kept',
     cells: exposure.cells.map(cell => ({
-      x: frame.xs(cell.s),
-      y: frame.ys(cell.t),
-      soak: along(cell.soak),
+      x: shortRange(frame.xs(cell.s)),
+      y: shortRange(frame.ys(cell.t)),
+      soak: along(cell.soak, limits.soak === undefined ? {} : { least: limits.soak }),
       wetGap: along(cell.wetGap),
-      residence: along(cell.residence),
+      residence: along(cell.residence, limits.residence === undefined ? {} : { most: limits.residence }),
       contacts: cell.contacts,
       jets: cell.jets,
       rinses: cell.rinses,
     })),
     profile: exposure.profile
-      .map(each => ({ y: frame.ys(each.t), contacts: each.contacts, jets: each.jets, rinses: each.rinses }))
+      .map(each => ({ y: shortRange(frame.ys(each.t)), contacts: each.contacts, jets: each.jets, rinses: each.rinses }))
       .sort((a, b) => a.y[0] - b.y[0]),
-    wet: wetStripsOf(tracks, frame),
+    // Differences of their times are held against limits: those stay as they are.
+    wet: wetStripsOf(tracks, frame).map(strip => ({ ...strip, x: shortRange(strip.x), y: shortRange(strip.y) })),
   };
 }
 
@@ -584,6 +590,16 @@ function runPicture({ run, tracks }: Activity['machines'][number], machine: numb
 /** To a millimetre, a millisecond: a picture shows no more, and a job of a thousand passes stays short. */
 function short(value: number): number {
   return Math.round(value * 1000) / 1000 + 0;
+}
+
+function shortRange([a, b]: Range): Range {
+  return [short(a), short(b)];
+}
+
+/** The same of a value that is held against a limit: as it is where rounding would bring it to the limit's other side. */
+function shortBy(limit: Limit, seconds: number): number {
+  const rounded = short(seconds);
+  return misses(rounded, limit) === misses(seconds, limit) ? rounded : seconds;
 }
 
 function waitsText({ waits }: ScheduledActivity): string {

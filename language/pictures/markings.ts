@@ -4,6 +4,7 @@
  */
 import type { Ruler, RunwayPicture } from './data.ts';
 import { designationLoops } from './glyphs.ts';
+import { once } from './once.ts';
 
 /** A filled shape: loops of [x, y] in metres of the pavement, even-odd. */
 export interface Marking {
@@ -55,10 +56,10 @@ const nearAimingPoint = 50;
 const middleZone = 550;
 
 /** All markings of a runway; without a length only those of its first end. */
-export function markingsOf(runway: Pick<RunwayPicture, 'length' | 'width' | 'rulers'>): readonly Marking[] {
+export const markingsOf = once((runway: Pick<RunwayPicture, 'length' | 'width' | 'rulers'>): readonly Marking[] => {
   const ends = runway.length === undefined ? runway.rulers.slice(0, 1) : runway.rulers;
   return [...ends.flatMap(ruler => ofEnd(ruler, runway)), ...betweenEnds(runway)];
-}
+});
 
 /** How many threshold stripes a runway of a width has. */
 export function thresholdStripes(width: number): number {

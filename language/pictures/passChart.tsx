@@ -6,6 +6,7 @@ import type { Range } from '../tracks/track.ts';
 import type { ActivityPicture, BayPicture, NightPicture, RunPicture } from './data.ts';
 import type { Along, Layout } from './layout.ts';
 import { clockText, clockTicks, duration, minuteRange, misses } from './minutes.ts';
+import { once } from './once.ts';
 import { Plated, r, Sign, T, To } from './parts.tsx';
 import type { FigureProps } from './plan.tsx';
 import { boxOf, cut, fitting, textWidth } from './text.ts';
@@ -129,7 +130,7 @@ interface Edge {
 }
 
 /** The band's edges at every place where one of them bends. */
-export function edgesOf({ wet }: BayPicture): readonly Edge[] {
+export const edgesOf = once(({ wet }: BayPicture): readonly Edge[] => {
   const xs = [...new Set(wet.flatMap(strip => [strip.x[0], (strip.x[0] + strip.x[1]) / 2, strip.x[1]]))].sort(
     (a, b) => a - b,
   );
@@ -148,7 +149,7 @@ export function edgesOf({ wet }: BayPicture): readonly Edge[] {
       { x, first, full, tool: Number.isFinite(tool) ? tool : full, rinsed: Number.isFinite(rinsed) ? rinsed : full },
     ];
   });
-}
+});
 
 function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: string }) {
   const edges = edgesOf(bay);

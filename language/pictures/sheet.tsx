@@ -29,17 +29,46 @@ export interface SheetProps {
   readonly t?: Translate;
 }
 
-/** The parts of a sheet that can be drawn by themselves; figures that stand beside each other belong together. */
-export const sheetParts = ['plan', 'map', 'chart', 'night'] as const;
+/** The parts of a sheet that can be drawn by themselves, in the order of reading. */
+export const sheetParts = ['plan', 'signs', 'map', 'profile', 'chart', 'night', 'strips'] as const;
 export type SheetPart = (typeof sheetParts)[number];
+
+/** What a part is drawn from. */
+export type Scene = Pick<SheetProps, 'data' | 'view' | 'layout'>;
+
+/** What of a view each part shows. Parts beside the axis of the chainage don't ask for the axis either. */
+const shows: Readonly<Record<SheetPart, { readonly view: readonly (keyof SheetView)[]; readonly axis: boolean }>> = {
+  plan: { view: ['runway', 'night'], axis: true },
+  signs: { view: ['runway', 'clock'], axis: false },
+  map: { view: ['runway', 'clock'], axis: true },
+  profile: { view: ['runway', 'night', 'bay'], axis: false },
+  chart: { view: ['runway', 'night'], axis: true },
+  night: { view: ['night'], axis: false },
+  strips: { view: ['runway', 'night'], axis: true },
+};
+
+/** Whether a part is the same picture in two scenes, as far as that can be told without drawing it. */
+export function sameFor(part: SheetPart, a: Scene, b: Scene): boolean {
+  if (a === b) return true;
+  const { view, axis } = shows[part];
+  return (
+    a.data === b.data &&
+    view.every(each => a.view[each] === b.view[each]) &&
+    (a.layout === b.layout || measures(a.layout, axis) === measures(b.layout, axis))
+  );
+}
+
+/** All numbers of a layout; its functions follow from them. */
+function measures(layout: Layout, axis: boolean): string {
+  const { along, chart, exaggeration, ...beside } = layout;
+  return JSON.stringify(axis ? layout : beside);
+}
 
 /** The whole of a view in one picture: what moves lies over the marks and under the words. */
 export function Sheet(props: SheetProps) {
   return (
     <g>
-      {sheetParts.map(part => (
-        <Still {...props} part={part} layer="marks" />
-      ))}
+      {sheetParts.map(part => isIn(part, 'marks') && <Still {...props} part={part} layer="marks" />)}
       <Moment {...props} layer="marks" />
       {sheetParts.map(part => (
         <Still {...props} part={part} layer="words" />
@@ -47,6 +76,11 @@ export function Sheet(props: SheetProps) {
       <Moment {...props} layer="words" />
     </g>
   );
+}
+
+/** Whether there is anything of a part in a layer. */
+export function isIn(part: SheetPart, layer: Layer): boolean {
+  return layer === 'words' || (part !== 'signs' && part !== 'strips');
 }
 
 /** One part of what stands still. Its words keep clear of each other; those of other parts are never near. */
@@ -88,16 +122,15 @@ function Marks({ part, ...props }: FigureProps & { readonly part: SheetPart }) {
         </>
       );
     case 'map':
-      return (
-        <>
-          <SoakMapMarks {...props} />
-          <Profile {...props} layer="marks" />
-        </>
-      );
+      return <SoakMapMarks {...props} />;
+    case 'profile':
+      return <Profile {...props} layer="marks" />;
     case 'chart':
       return <PassChartMarks {...props} />;
     case 'night':
       return <NightSheetMarks {...props} />;
+    default:
+      return null;
   }
 }
 
@@ -108,7 +141,6 @@ function Words({ part, ...props }: FigureProps & { readonly part: SheetPart }) {
       return (
         <>
           <PlanWords {...props} />
-          <Signs {...props} />
           {live && <TableMark of="plan" layout={layout} t={t} />}
         </>
       );
@@ -116,7 +148,6 @@ function Words({ part, ...props }: FigureProps & { readonly part: SheetPart }) {
       return (
         <>
           <SoakMapWords {...props} />
-          <Profile {...props} layer="words" />
           {live && <TableMark of="soak" layout={layout} t={t} />}
         </>
       );
@@ -127,13 +158,14 @@ function Words({ part, ...props }: FigureProps & { readonly part: SheetPart }) {
           {live && <TableMark of="passes" layout={layout} t={t} />}
         </>
       );
+    case 'signs':
+      return <Signs {...props} />;
+    case 'profile':
+      return <Profile {...props} layer="words" />;
     case 'night':
-      return (
-        <>
-          <NightSheetWords {...props} />
-          <Strips {...props} />
-        </>
-      );
+      return <NightSheetWords {...props} />;
+    case 'strips':
+      return <Strips {...props} />;
   }
 }
 
@@ -202,6 +234,8 @@ function Clips({ data, view, layout, id, part }: FigureProps & { readonly part: 
           <rect x={r(right.x)} y={r(time.y)} width={r(right.w)} height={r(time.h)} />
         </clipPath>
       );
+    default:
+      return null;
   }
 }
 

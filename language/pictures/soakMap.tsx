@@ -4,6 +4,7 @@ import type { Range } from '../tracks/track.ts';
 import type { BayPicture, PictureData } from './data.ts';
 import type { Clock, SheetView } from './layout.ts';
 import { type Limit, minuteRange, minutes, misses } from './minutes.ts';
+import { once } from './once.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
 import { type FigureProps, factorText, Offsets, polygon } from './plan.tsx';
 import { boxOf, cut, fitting, textWidth } from './text.ts';
@@ -103,7 +104,7 @@ export function SoakMapWords(props: FigureProps) {
 }
 
 /** Bounds between the classes, min: three or four round values between the least and the greatest of the job. */
-export function classBounds(data: Pick<PictureData, 'bays'>, clock: Clock): readonly number[] {
+export const classBounds = once((data: Pick<PictureData, 'bays'>, clock: Clock): readonly number[] => {
   const all = data.bays.flatMap(bay => bay.cells.flatMap(cell => cell[clock] ?? [])).map(each => each / 60);
   if (all.length === 0) return [];
   const [low, high] = [Math.min(...all), Math.max(...all)];
@@ -116,7 +117,7 @@ export function classBounds(data: Pick<PictureData, 'bays'>, clock: Clock): read
     : [1, 2, 3]
         .map(k => inner[Math.min(inner.length - 1, Math.round((k * inner.length) / 4))]!)
         .filter((each, i, list) => list.indexOf(each) === i);
-}
+});
 
 /** The limits that a clock is judged by in a bay. */
 export function limitOf({ limits }: Pick<BayPicture, 'limits'>, clock: Clock): Limit {
@@ -132,7 +133,7 @@ interface Piece {
 }
 
 /** Cells cut where their clock passes from one class to the next, put together by class. */
-export function piecesOf(bay: BayPicture, clock: Clock, bounds: readonly number[]): readonly Piece[] {
+export const piecesOf = once((bay: BayPicture, clock: Clock, bounds: readonly number[]): readonly Piece[] => {
   const limit = limitOf(bay, clock);
   const cuts = [...bounds.map(each => each * 60), ...[limit.least, limit.most].filter(each => each !== undefined)];
   const byFill = new Map<Fill, { x: Range; y: Range }[]>();
@@ -155,8 +156,8 @@ export function piecesOf(bay: BayPicture, clock: Clock, bounds: readonly number[
   }
   return [...byFill]
     .map(([fill, rects]) => ({ fill, rects }))
-    .sort((a, b) => String(a.fill).localeCompare(String(b.fill)));
-}
+    .sort((a, b) => (String(a.fill) < String(b.fill) ? -1 : 1));
+});
 
 function fillOf(value: number, bounds: readonly number[], limit: Limit): Fill {
   if (limit.least !== undefined && misses(value, { least: limit.least })) return 'under';
@@ -164,10 +165,10 @@ function fillOf(value: number, bounds: readonly number[], limit: Limit): Fill {
   return Math.min(3, bounds.filter(each => value >= each * 60).length) as Fill;
 }
 
-function missesAny(bay: BayPicture, clock: Clock): boolean {
+const missesAny = once((bay: BayPicture, clock: Clock): boolean => {
   const limit = limitOf(bay, clock);
   return bay.cells.some(cell => cell[clock]?.some(value => misses(value, limit)));
-}
+});
 
 function box(x0: number, y0: number, x1: number, y1: number): string {
   return `M${r(x0)} ${r(y0)}H${r(x1)}V${r(y1)}H${r(x0)}Z`;

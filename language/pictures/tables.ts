@@ -7,23 +7,31 @@ import { profileBay } from './profile.tsx';
 import { nameOfBay, stateText } from './things.ts';
 import type { Translate } from './words.ts';
 
+/** The tables that there may be, in their order. */
+export const tableKeys = ['plan', 'soak', 'profile', 'passes', 'nights', 'recall'] as const;
+export type TableKey = (typeof tableKeys)[number];
+
 export interface Table {
-  readonly key: 'plan' | 'soak' | 'profile' | 'passes' | 'nights' | 'recall';
+  readonly key: TableKey;
   readonly title: string;
   readonly columns: readonly string[];
   readonly rows: readonly { readonly cells: readonly string[]; readonly thing?: string }[];
 }
 
-export function tablesOf(data: PictureData, view: SheetView, t: Translate): readonly Table[] {
-  return [
-    planTable(data, t),
-    soakTable(data, t),
-    profileTable(data, view, t),
-    passTable(data, view, t),
-    nightTable(data, t),
-    recallTable(data, t),
-  ].filter(table => table.rows.length > 0);
+/** A table of a picture; undefined where it has no rows. */
+export function tableOf(key: TableKey, data: PictureData, view: SheetView, t: Translate): Table | undefined {
+  const table = tables[key](data, view, t);
+  return table.rows.length > 0 ? table : undefined;
 }
+
+const tables: Readonly<Record<TableKey, (data: PictureData, view: SheetView, t: Translate) => Table>> = {
+  plan: (data, _, t) => planTable(data, t),
+  soak: (data, _, t) => soakTable(data, t),
+  profile: profileTable,
+  passes: passTable,
+  nights: (data, _, t) => nightTable(data, t),
+  recall: (data, _, t) => recallTable(data, t),
+};
 
 /** As tab-separated text, for a spreadsheet. A cell holds no tab and no line break. */
 export function tableText({ columns, rows }: Table): string {

@@ -29,6 +29,8 @@ export interface Opened {
   readonly heard: () => Promise<readonly ToHost[]>;
   /** Says it, and waits until it is drawn. */
   readonly say: (message: Said) => Promise<void>;
+  /** Waits until all that is to be drawn is drawn: it is drawn in turns. */
+  readonly rest: () => Promise<void>;
   /** What the host knows of what the preview has. */
   readonly sender: Sender;
   /** Requests that went anywhere but to the page itself, and errors of the page and its policy. */
@@ -123,9 +125,16 @@ export async function openPreview(browser: Browser, options: OpenOptions = {}): 
     (window as unknown as { heard: { type: string }[] }).heard.some(each => each.type === 'ready'),
   );
   const sender = new Sender();
+  const twoFrames = () => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
+  const rest = async (): Promise<void> => {
+    await page.evaluate(twoFrames);
+    await page.waitForFunction(() => !document.querySelector('[aria-busy="true"]'));
+    await page.evaluate(twoFrames);
+  };
   return {
     sender,
     page,
+    rest,
     trouble,
     heard: async () => {
       const all = (await page.evaluate(() => (window as unknown as { heard: unknown[] }).heard)) as unknown[];
@@ -134,10 +143,7 @@ export async function openPreview(browser: Browser, options: OpenOptions = {}): 
     say: async message => {
       const said = 'data' in message ? { ...message, data: undefined, picture: sender.deliver(message.data) } : message;
       await page.evaluate(each => window.postMessage(each, '*'), said as unknown as object);
-      const twoFrames = () => new Promise(done => requestAnimationFrame(() => requestAnimationFrame(done)));
-      await page.evaluate(twoFrames);
-      await page.waitForFunction(() => !document.querySelector('[aria-busy="true"]'));
-      await page.evaluate(twoFrames);
+      await rest();
     },
     kept: () => page.evaluate(() => (window as unknown as { storedState: () => unknown }).storedState()),
     close: () => context.close(),

@@ -409,9 +409,10 @@ describe('between text and picture', () => {
   });
 
   test('a click on a bay reveals its work and shows its profile', async () => {
-    const { page, heard } = await open(tender, { width: 1300, height: 860 });
+    const { page, heard, rest } = await open(tender, { width: 1300, height: 860 });
     const bay = tender.bays.findIndex(each => each.id === 'South/3');
     await page.locator(`[data-thing="bay/${bay}"] text`).first().click();
+    await rest();
     const [message] = of(await heard(), 'reveal');
     expect(message!.place.start).toBe(tender.works[tender.bays[bay]!.work]!.place.start);
     expect(await page.locator('.sheet').textContent()).toMatch(/South 3: contacts/);
@@ -633,12 +634,14 @@ describe('time and view', () => {
   });
 
   test('another night, ×3, zoom, the map by residence; all of it kept over a reload', async () => {
-    const { page, kept } = await open(tender, { width: 1300, height: 860 });
+    const { page, kept, rest } = await open(tender, { width: 1300, height: 860 });
     await page.locator('[data-act="night:2"]').click();
+    await rest();
     expect(await page.locator('.sheet').textContent()).toContain('Pass chart, Wed 9 Apr');
     await page.locator('.group button', { hasText: '×3' }).click();
     await page.locator('.group button', { hasText: '+' }).click();
     await page.locator('select').first().selectOption('residence');
+    await rest();
     expect(await page.locator('.sheet').textContent()).toContain('How long the product stays');
     await page.screenshot({ path: join(output, 'zoomed-1300-light.png') });
     const drawn = await page.locator('.sheet').textContent();
@@ -931,29 +934,82 @@ test('a frame of the moving time costs little main-thread work on the largest ex
   expect(perFrame).toBeLessThan(60);
 });
 
-test('no frame in which an answer to a drag comes in takes much main-thread work on the largest example', async () => {
-  const { page, sender, heard } = await open(tender, { width: 1900, height: 1000 });
-  const { id } = tender.handles.find(each => each.moves === 'deposit end')!;
-  await page.locator(`[data-handle="${id}"]`).focus();
-  await page.keyboard.press('ArrowLeft');
-  const asked = of(await heard(), 'whatIf').at(-1)!;
-  const answers = Array.from({ length: 16 }, (_, i) => sender.deliver(i % 2 === 0 ? missed : tender));
-  const times = await frameTimes(page, () =>
-    page.evaluate(
-      async given => {
-        for (const picture of given.answers) {
-          window.postMessage({ type: 'whatIf', id: given.id, picture }, '*');
-          for (let i = 0; i < 14; i++) await new Promise(done => requestAnimationFrame(done));
+describe('no frame takes much main-thread work on the largest example', () => {
+  /** Work of each frame while something is done, and what of it a ceiling holds for: all but one frame of 20. */
+  async function dear(page: Opened['page'], what: string, act: () => Promise<void>): Promise<number> {
+    const times = (await frameTimes(page, act)).toSorted((a, b) => a - b);
+    const most = times[Math.floor(times.length * 0.95)]!;
+    console.log(`${what}: ${most.toFixed(2)} ms in one frame of 20, ${times.at(-1)!.toFixed(2)} ms at most`);
+    // Something was drawn at all.
+    expect(times.filter(each => each > 1).length).toBeGreaterThan(10);
+    return most;
+  }
+  // The aim is 8 ms; the ceiling only catches a picture that is taken in or drawn in one frame, on a busy machine.
+  const ceiling = 60;
+
+  test('in which answers to a drag come in', async () => {
+    const { page, sender, heard } = await open(tender, { width: 1900, height: 1000 });
+    const { id } = tender.handles.find(each => each.moves === 'deposit end')!;
+    await page.locator(`[data-handle="${id}"]`).focus();
+    await page.keyboard.press('ArrowLeft');
+    const asked = of(await heard(), 'whatIf').at(-1)!;
+    const answer = async (): Promise<void> => {
+      const answers = Array.from({ length: 8 }, (_, i) => sender.deliver(i % 2 === 0 ? missed : tender));
+      await page.evaluate(
+        async given => {
+          for (const picture of given.answers) {
+            window.postMessage({ type: 'whatIf', id: given.id, picture }, '*');
+            for (let i = 0; i < 16; i++) await new Promise(done => requestAnimationFrame(done));
+          }
+        },
+        { answers, id: asked.id },
+      );
+    };
+    await answer();
+    expect(await dear(page, 'answers', answer)).toBeLessThan(ceiling);
+  });
+
+  test('in which another night is opened', async () => {
+    const { page } = await open(tender, { width: 1900, height: 1000 });
+    const nights = (): Promise<void> =>
+      page.evaluate(async () => {
+        for (let i = 0; i < 6; i++) {
+          const strip = document.querySelector('[data-act^="night:"]')!;
+          strip.dispatchEvent(new PointerEvent('pointerup', { bubbles: true }));
+          for (let k = 0; k < 16; k++) await new Promise(done => requestAnimationFrame(done));
         }
-      },
-      { answers, id: asked.id },
-    ),
-  );
-  const warm = times.slice(times.length / 2).sort((a, b) => a - b);
-  const dear = warm[Math.floor(warm.length * 0.95)]!;
-  console.log(`main-thread work: ${dear.toFixed(2)} ms in one frame of 20, ${warm.at(-1)!.toFixed(2)} ms at most`);
-  // Something was drawn at all.
-  expect(warm.filter(each => each > 1).length).toBeGreaterThan(20);
-  // The aim is 8 ms; the ceiling only catches a picture that is taken in and drawn in one frame, on a busy machine.
-  expect(dear).toBeLessThan(60);
+      });
+    await nights();
+    expect(await dear(page, 'nights', nights)).toBeLessThan(ceiling);
+  });
+
+  test('in which the view is moved along the runway', async () => {
+    const { page, rest } = await open(tender, { width: 1900, height: 1000 });
+    await page.evaluate(wheels, { turns: 5, by: { ctrlKey: true, deltaY: -1 } });
+    await rest();
+    const there = async (): Promise<void> => {
+      await page.evaluate(wheels, { turns: 30, by: { shiftKey: true, deltaX: 8 } });
+      await page.evaluate(wheels, { turns: 30, by: { shiftKey: true, deltaX: -8 } });
+    };
+    await there();
+    expect(await dear(page, 'moving along', there)).toBeLessThan(ceiling);
+  });
+
+  test('in which the first picture comes', async () => {
+    const opened = await openPreview(browser, { width: 1900, height: 1000 });
+    const first = (): Promise<void> => opened.say({ type: 'show', data: tender, clock: '14:02' });
+    expect(await dear(opened.page, 'first picture', first)).toBeLessThan(2 * ceiling);
+    await opened.close();
+  });
 });
+
+/** Turns the wheel over the figures, once in each frame: run in the page. */
+async function wheels({ turns, by }: { turns: number; by: WheelEventInit }): Promise<void> {
+  const sheet = document.querySelector('.sheet')!;
+  const { x, y, width } = sheet.getBoundingClientRect();
+  for (let i = 0; i < turns; i++) {
+    const at = { clientX: x + 0.3 * width, clientY: y + 200, bubbles: true, cancelable: true };
+    sheet.dispatchEvent(new WheelEvent('wheel', { ...at, ...by }));
+    await new Promise(done => requestAnimationFrame(done));
+  }
+}
