@@ -1,5 +1,5 @@
 /** What lies over the sheet: the crosshair, what the cursor in the text means, the handles. */
-import { useEffect, useState } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef, useState } from 'preact/hooks';
 import type { PictureData } from '../../language/pictures/data.ts';
 import type { Handle, Refusal } from '../../language/pictures/handles.ts';
 import { writtenValue } from '../../language/pictures/handles.ts';
@@ -8,9 +8,10 @@ import { columnsOf } from '../../language/pictures/nightSheet.tsx';
 import { r, T } from '../../language/pictures/parts.tsx';
 import { timePart } from '../../language/pictures/passChart.tsx';
 import { polygon, WorstRings } from '../../language/pictures/plan.tsx';
-import { spotOf } from '../../language/pictures/spots.ts';
-import { textWidth } from '../../language/pictures/text.ts';
+import { handleBoxes, spotOf } from '../../language/pictures/spots.ts';
+import { type Anchor, type Box, boxOf, newRoom, textWidth } from '../../language/pictures/text.ts';
 import { tell } from '../../language/pictures/words.ts';
+import type { Range } from '../../language/tracks/track.ts';
 import { changeText, type Drag, movedBy } from './drag.ts';
 import type { Hover, Point } from './hover.ts';
 import { useWords } from './words.ts';
@@ -62,30 +63,59 @@ export function Highlight({
   const paths = things.flatMap(thing => framesOf(thing, data, view, layout));
   const first = paths[0];
   if (!first) return null;
-  const label = line === undefined ? undefined : t('line {0}', line);
-  const w = label ? textWidth(label) + 10 : 0;
   return (
     <g class="highlight" aria-hidden="true" pointer-events="none">
       {paths.map(({ d }) => (
         <path class="select" d={d} />
       ))}
-      {label && (
-        <>
-          <rect class="pill" x={r(first.x - w)} y={r(first.y - 16)} width={r(w)} height="16" />
-          <T x={first.x - w / 2} y={first.y - 4} anchor="middle" tone="chip">
-            {label}
-          </T>
-        </>
+      {line !== undefined && (
+        <LineChip text={t('line {0}', line)} frame={first} handles={handleBoxes(data, view, layout)} />
       )}
     </g>
   );
 }
 
+const chipHeight = 16;
+
+/** What is framed stands on this line: at an edge of the frame, where it covers neither words nor handles. */
+function LineChip({ text, frame, handles }: { text: string; frame: Frame; handles: readonly Box[] }) {
+  const chip = useRef<SVGGElement>(null);
+  const w = textWidth(text) + 10;
+  useLayoutEffect(() => {
+    // The words lie in another layer, and have had their turn.
+    const room = newRoom();
+    for (const box of [...handles, ...wordBoxes()]) room.keep(box);
+    const [x0, x1] = frame.x;
+    const places = frame.y.flatMap(y => [x1 - w, x0, (x0 + x1 - w) / 2].map(x => ({ x, y: y - chipHeight })));
+    const { x, y } = places.find(each => room.isFree({ ...each, w, h: chipHeight }, 0)) ?? places[0]!;
+    chip.current?.setAttribute('transform', `translate(${r(x)} ${r(y)})`);
+  });
+  return (
+    <g ref={chip}>
+      <rect class="pill" width={r(w)} height={chipHeight} />
+      <T x={w / 2} y={chipHeight - 4} anchor="middle" tone="chip">
+        {text}
+      </T>
+    </g>
+  );
+}
+
+/** What the words of the figures cover, told from their elements without having them laid out. */
+function wordBoxes(): readonly Box[] {
+  return [...document.querySelectorAll('.words [data-unit] text')].map(each => {
+    const at = (name: string): number => Number(each.getAttribute(name));
+    const anchor = (each.getAttribute('text-anchor') ?? 'start') as Anchor;
+    const size = ([15, 13, 12] as const).find(px => each.classList.contains(`t${px}`));
+    return boxOf(each.textContent ?? '', at('x'), at('y'), anchor, size, each.classList.contains('b'));
+  });
+}
+
 interface Frame {
   readonly d: string;
-  /** Lower right corner, for the chip. */
-  readonly x: number;
-  readonly y: number;
+  /** From its left to its right edge. */
+  readonly x: Range;
+  /** Where the lower edge of a chip may be, in order. */
+  readonly y: readonly number[];
 }
 
 function framesOf(thing: string, data: PictureData, view: SheetView, layout: Layout): readonly Frame[] {
@@ -94,8 +124,8 @@ function framesOf(thing: string, data: PictureData, view: SheetView, layout: Lay
   const i = Number(at);
   const box = (x0: number, y0: number, x1: number, y1: number): Frame => ({
     d: `M${r(x0)} ${r(y0)}H${r(x1)}V${r(y1)}H${r(x0)}Z`,
-    x: x1,
-    y: y1,
+    x: [x0, x1],
+    y: Array.from({ length: Math.max(1, Math.floor((y1 - y0) / 8) - 1) }, (_, i) => y1 - 8 * i),
   });
   const bays = (work: number) =>
     data.bays
@@ -124,8 +154,10 @@ function framesOf(thing: string, data: PictureData, view: SheetView, layout: Lay
       const xs = deposit.outline.map(([x]) => x);
       const part = along.part([Math.min(...xs), Math.max(...xs)]);
       if (!part) return [];
-      // At the upper edge of the pavement, under the handles of the bays: the worst places are named at the lower one.
-      return [{ d: polygon(deposit.outline, along, planY), x: part[1], y: plan.y + 24 }];
+      // At the upper or lower edge of the pavement, inside the handles of bays and works.
+      return [
+        { d: polygon(deposit.outline, along, planY), x: part, y: [plan.y + 8 + chipHeight, plan.y + plan.h - 10] },
+      ];
     }
     case 'work':
       return bays(i);

@@ -432,6 +432,30 @@ describe('between text and picture', () => {
     expect(await page.locator('.highlight').count()).toBe(0);
   });
 
+  test('the number of the line covers neither words nor handles, wherever the cursor is', async () => {
+    const blocks = [...tender.deposits, ...tender.works, ...tender.machines];
+    for (const width of [640, 720, 940, 1300, 1900]) {
+      const { page, say } = await open(tender, { width, height: width > 1500 ? 1000 : 780 });
+      for (const { name, place } of blocks) {
+        await say({ type: 'cursor', file: place.file, offset: place.start + 1, line: 127 });
+        if ((await page.locator('.highlight .pill').count()) === 0) continue;
+        const covered = await page.evaluate(() => {
+          const chip = document.querySelector('.highlight .pill')!.getBoundingClientRect();
+          return [...document.querySelectorAll('.words [data-unit] text, .handle-group .handle')]
+            .filter(each => {
+              const box = each.getBoundingClientRect();
+              const across = Math.min(box.right, chip.right) - Math.max(box.left, chip.left);
+              const down = Math.min(box.bottom, chip.bottom) - Math.max(box.top, chip.top);
+              return across > 2 && down > 3;
+            })
+            .map(each => each.textContent || each.parentElement!.textContent);
+        });
+        expect({ width, name, covered }).toEqual({ width, name, covered: [] });
+      }
+      await opened!.close();
+    }
+  });
+
   test('a cure is one edit of the text', async () => {
     const { page, heard } = await open(missed);
     const { finding } = missed.verdict;
