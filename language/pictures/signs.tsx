@@ -1,5 +1,6 @@
 /** The signs: what the shapes, hatches and tints of the sheet mean. */
 
+import type { MachinePicture } from './data.ts';
 import { Machine } from './machine.tsx';
 import { Ring, r, Sign, T } from './parts.tsx';
 import type { FigureProps } from './plan.tsx';
@@ -8,8 +9,18 @@ import { cut, textWidth } from './text.ts';
 
 const row = 16;
 
+/** Columns narrower than this hold the machines by their codes alone where one of the names would be cut, px. */
+const columnOfCodes = 100;
+
 export function Signs(props: FigureProps) {
-  return props.layout.narrow ? <FewSigns {...props} /> : <AllSigns {...props} />;
+  const { data, layout } = props;
+  const half = layout.right.w / 2;
+  const byCodes = half < columnOfCodes && data.machines.some(each => textWidth(nameOf(each)) > half - 26);
+  return layout.narrow || byCodes ? <FewSigns {...props} /> : <AllSigns {...props} />;
+}
+
+function nameOf({ code, name }: MachinePicture): string {
+  return code === name ? name : `${code} ${name}`;
 }
 
 function AllSigns({ data, view, layout, t, id }: FigureProps) {
@@ -18,14 +29,14 @@ function AllSigns({ data, view, layout, t, id }: FigureProps) {
   const bottom = layout.plan.below;
   const rows = Math.floor((bottom - top - 4) / row);
   const half = w / 2;
-  const machines = data.machines.map(({ name, code, kind }) => ({
-    w: 20 + textWidth(`${code} ${name}`, 11) + 10,
+  const machines = data.machines.map(each => ({
+    w: 20 + textWidth(nameOf(each), 11) + 10,
     draw: (at: number, y: number, room: number) => (
       <g>
-        <title>{name}</title>
-        <Machine kind={kind} x={at + 7} y={y - 4} dir={1} />
+        <title>{each.name}</title>
+        <Machine kind={each.kind} x={at + 7} y={y - 4} dir={1} />
         <T x={at + 18} y={y}>
-          {cut(code === name ? name : `${code} ${name}`, room - 20)}
+          {cut(nameOf(each), room - 20)}
         </T>
       </g>
     ),
@@ -112,7 +123,12 @@ function buildUpsOn(
   return [...new Map(shown)].toSorted((a, b) => a[0] - b[0]);
 }
 
-/** In a narrow sheet: the machines by their codes in three columns, then one sign a row, the key of the tints last. */
+interface FewSign {
+  readonly text: string;
+  readonly draw: (x: number, y: number) => unknown;
+}
+
+/** In a narrow column: the machines by their codes in three columns, then one sign a row, the key of the tints last. */
 function FewSigns({ data, view, layout, t, id }: FigureProps) {
   const { x, w } = layout.right;
   const top = layout.plan.title;
@@ -122,21 +138,26 @@ function FewSigns({ data, view, layout, t, id }: FigureProps) {
   const columns = Math.max(1, Math.min(3, Math.floor(w / (widest + 22))));
   const machineRows = Math.ceil(data.machines.length / columns);
   const used = buildUpsOn(data, view);
-  const signs: readonly { readonly text: string; readonly draw: (y: number) => unknown }[] = [
-    ...(data.bays.some(bay => bay.state !== 'kept')
-      ? [{ text: t('misses a limit'), draw: (y: number) => <Sign kind="over" x={x + 8} y={y - 4} size={11} /> }]
-      : []),
-    { text: t('worst place'), draw: y => <Ring x={x + 8} y={y - 4} /> },
-    { text: t('wet now'), draw: y => <rect class="wet" x={r(x)} y={r(y - 9)} width="18" height="10" /> },
-    ...used.map(([weight, text]) => ({
-      text,
-      draw: (y: number) => (
-        <>
-          <rect class="rubber-ground" x={r(x)} y={r(y - 10)} width="18" height="12" />
-          <rect fill={`url(#${id}-w${weight})`} x={r(x)} y={r(y - 10)} width="18" height="12" />
-        </>
-      ),
-    })),
+  const buildUps: readonly FewSign[] = used.map(([weight, text]) => ({
+    text,
+    draw: (at, y) => (
+      <>
+        <rect class="rubber-ground" x={r(at)} y={r(y - 10)} width="18" height="12" />
+        <rect fill={`url(#${id}-w${weight})`} x={r(at)} y={r(y - 10)} width="18" height="12" />
+      </>
+    ),
+  }));
+  // Two build-ups beside each other where their words are short enough.
+  const paired = buildUps.every(each => textWidth(each.text) <= w / 2 - 26);
+  const missed: FewSign = {
+    text: t('misses a limit'),
+    draw: (at, y) => <Sign kind="over" x={at + 8} y={y - 4} size={11} />,
+  };
+  const signs: readonly (readonly FewSign[])[] = [
+    ...(data.bays.some(bay => bay.state !== 'kept') ? [[missed]] : []),
+    [{ text: t('worst place'), draw: (at, y) => <Ring x={at + 8} y={y - 4} /> }],
+    [{ text: t('wet now'), draw: (at, y) => <rect class="wet" x={r(at)} y={r(y - 9)} width="18" height="10" /> }],
+    ...buildUps.flatMap((each, i) => (paired ? (i % 2 === 0 ? [buildUps.slice(i, i + 2)] : []) : [[each]])),
   ];
   const space = Math.max(0, rows - 1 - machineRows);
   const bounds = classBounds(data, view.clock);
@@ -159,16 +180,19 @@ function FewSigns({ data, view, layout, t, id }: FigureProps) {
           </g>
         );
       })}
-      {signs.slice(0, space).map(({ text, draw }, i) => {
+      {signs.slice(0, space).map((line, i) => {
         const y = top + row * (1 + machineRows + i) + 1;
-        return (
-          <>
-            {draw(y) as never}
-            <T x={x + 24} y={y}>
-              {cut(text, w - 24)}
-            </T>
-          </>
-        );
+        return line.map(({ text, draw }, k) => {
+          const at = x + (k * w) / 2;
+          return (
+            <>
+              {draw(at, y) as never}
+              <T x={at + 24} y={y}>
+                {cut(text, w / line.length - 24)}
+              </T>
+            </>
+          );
+        });
       })}
       {withKey && (
         <TintKey x={x} y={bottom - 14} w={w} bounds={bounds} title={t('{0}, min', clockName(view.clock, t))} />
