@@ -23,9 +23,10 @@ import type { Activity } from '../tracks/fromPlan.ts';
 import type { Does, Range } from '../tracks/track.ts';
 import type { Place } from '../vocabulary/given.ts';
 import { machineCodes, workCodes } from './codes.ts';
-import { type Frame, frameFrom, mirrored } from './frame.ts';
+import { type Frame, frameFrom, mirrored, type Turn, type Turned, turnedBy } from './frame.ts';
 import { type Handle, handlesOf, type Refusal } from './handles.ts';
 import { type Limit, misses } from './minutes.ts';
+import { once } from './once.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 import { type WetStrip, wetStripsOf } from './wet.ts';
 
@@ -388,7 +389,7 @@ function depositPicture(deposit: Deposit, frames: Frames): DepositPicture | unde
   };
 }
 
-function outlineOf({ s, left, right }: Slab, frame: Frame): Outline {
+function outlineOf({ s, left, right }: Slab, frame: Turned): Outline {
   return [
     [frame.x(s[0]), frame.y(left[0])],
     [frame.x(s[1]), frame.y(left[1])],
@@ -455,13 +456,15 @@ function workPicture(tracks: WorkTracks, frames: Frames, code: string): WorkPict
 }
 
 function bayPicture(
-  { tracks, exposure }: BayExposure,
+  given: BayExposure,
   work: number,
   frame: Frame,
   activities: readonly ActivityPicture[],
 ): BayPicture {
+  const { tracks, exposure } = given;
   const { bay, limits } = tracks;
   const id = `${tracks.plan.work.name}/${bay.number}`;
+  const { zero, dir } = frame;
   const spot = (at: { readonly seconds: number; readonly s: number; readonly t: number }): TimeSpot => ({
     ...at,
     x: frame.x(at.s),
@@ -471,18 +474,12 @@ function bayPicture(
   const under = limits.soak !== undefined && soak !== null && soak.least.seconds < limits.soak * (1 - 1e-9);
   const over =
     limits.residence !== undefined && residence !== null && residence.greatest.seconds > limits.residence * (1 + 1e-9);
-  const along = (values: Range | null, limit: Limit = {}): Range | null => {
-    if (!values) return null;
-    const [a, b] = mirrored(values, frame);
-    return [shortBy(limit, a), shortBy(limit, b)];
-  };
   return {
     id,
     work,
     number: bay.number,
     x: frame.xs(bay.s),
     y: frame.ys(bay.t),
-    outlines: tracks.slabs.map(slab => outlineOf(slab, frame)),
     night: activities.find(each => each.work === work && each.bay === bay.number)?.night,
     limits: {
       ...(limits.soak !== undefined && { soak: limits.soak }),
@@ -493,23 +490,45 @@ function bayPicture(
     residence: residence && { greatest: spot(residence.greatest) },
     contacts: [exposure.contacts.least.count, exposure.contacts.most.count],
     state: over ? 'over' : under ? 'under' : 'kept',
-    cells: exposure.cells.map(cell => ({
-      x: shortRange(frame.xs(cell.s)),
-      y: shortRange(frame.ys(cell.t)),
-      soak: along(cell.soak, limits.soak === undefined ? {} : { least: limits.soak }),
-      wetGap: along(cell.wetGap),
-      residence: along(cell.residence, limits.residence === undefined ? {} : { most: limits.residence }),
-      contacts: cell.contacts,
-      jets: cell.jets,
-      rinses: cell.rinses,
-    })),
-    profile: exposure.profile
-      .map(each => ({ y: shortRange(frame.ys(each.t)), contacts: each.contacts, jets: each.jets, rinses: each.rinses }))
-      .sort((a, b) => a.y[0] - b.y[0]),
-    // Differences of their times are held against limits: those stay as they are.
-    wet: wetStripsOf(tracks, frame).map(strip => ({ ...strip, x: shortRange(strip.x), y: shortRange(strip.y) })),
+    ...groundPicture(given, { zero, dir }),
   };
 }
+
+/** What most of a bay's picture is: made once for each exposure, which stays the same object as long as nothing of it changes. */
+const groundPicture = once(
+  ({ tracks, exposure }: BayExposure, turn: Turn): Pick<BayPicture, 'outlines' | 'cells' | 'profile' | 'wet'> => {
+    const frame = turnedBy(turn);
+    const { limits } = tracks;
+    const along = (values: Range | null, limit: Limit = {}): Range | null => {
+      if (!values) return null;
+      const [a, b] = mirrored(values, turn);
+      return [shortBy(limit, a), shortBy(limit, b)];
+    };
+    return {
+      outlines: tracks.slabs.map(slab => outlineOf(slab, frame)),
+      cells: exposure.cells.map(cell => ({
+        x: shortRange(frame.xs(cell.s)),
+        y: shortRange(frame.ys(cell.t)),
+        soak: along(cell.soak, limits.soak === undefined ? {} : { least: limits.soak }),
+        wetGap: along(cell.wetGap),
+        residence: along(cell.residence, limits.residence === undefined ? {} : { most: limits.residence }),
+        contacts: cell.contacts,
+        jets: cell.jets,
+        rinses: cell.rinses,
+      })),
+      profile: exposure.profile
+        .map(each => ({
+          y: shortRange(frame.ys(each.t)),
+          contacts: each.contacts,
+          jets: each.jets,
+          rinses: each.rinses,
+        }))
+        .sort((a, b) => a.y[0] - b.y[0]),
+      // Differences of their times are held against limits: those stay as they are.
+      wet: wetStripsOf(tracks, frame).map(strip => ({ ...strip, x: shortRange(strip.x), y: shortRange(strip.y) })),
+    };
+  },
+);
 
 interface NamedMachine {
   readonly name: string;
@@ -558,7 +577,9 @@ function activitiesOf(
           night: planned?.night ?? nightAt(nights, activity.start),
           start: activity.start,
           end: activity.end,
-          runs: activity.machines.map(each => runPicture(each, indexOf.get(each.name) ?? 0, frame)),
+          runs: activity.machines.map(each =>
+            runPicture(each, indexOf.get(each.name) ?? 0, { zero: frame.zero, dir: frame.dir }),
+          ),
           waits: planned ? waitsText(planned) : '',
           slack: planned?.slack,
         };
@@ -568,7 +589,9 @@ function activitiesOf(
   return all.sort((a, b) => a.start - b.start);
 }
 
-function runPicture({ run, tracks }: Activity['machines'][number], machine: number, frame: Frame): RunPicture {
+/** Made once for each machine of an activity, as the ground of a bay is. */
+const runPicture = once(({ run, tracks }: Activity['machines'][number], machine: number, turn: Turn): RunPicture => {
+  const frame = turnedBy(turn);
   return {
     machine,
     does: tracks[0]?.does ?? 'sweep',
@@ -585,7 +608,7 @@ function runPicture({ run, tracks }: Activity['machines'][number], machine: numb
     start: run.start,
     end: run.end,
   };
-}
+});
 
 /** To a millimetre, a millisecond: a picture shows no more, and a job of a thousand passes stays short. */
 function short(value: number): number {

@@ -2,11 +2,20 @@
 import type { Range } from '../tracks/track.ts';
 import type { RunwayPicture } from './data.ts';
 
-export interface Frame {
+/** All that a frame does to numbers: where its chainages begin, and which way they run. */
+export interface Turn {
+  readonly zero: number;
+  readonly dir: 1 | -1;
+}
+
+export interface Frame extends Turned {
   /** Indices of the runway and of its ruler. */
   readonly runway: number;
   readonly ruler: number;
-  readonly dir: 1 | -1;
+}
+
+/** Numbers of the text turned into those of the pavement. */
+export interface Turned extends Turn {
   readonly x: (s: number) => number;
   readonly y: (t: number) => number;
   /** Ranges come back least first. */
@@ -21,13 +30,15 @@ export interface Frame {
 export function frameFrom({ rulers }: Pick<RunwayPicture, 'rulers'>, runway: number, end: string): Frame | undefined {
   const ruler = rulers.findIndex(each => each.end === end);
   if (ruler < 0) return undefined;
-  const { zero, dir } = rulers[ruler]!;
+  return { runway, ruler, ...turnedBy(rulers[ruler]!) };
+}
+
+export function turnedBy({ zero, dir }: Turn): Turned {
   const x = (s: number): number => zero + dir * s;
   const y = (t: number): number => dir * t + 0;
   const sorted = (a: number, b: number): Range => (a <= b ? [a, b] : [b, a]);
   return {
-    runway,
-    ruler,
+    zero,
     dir,
     x,
     y,
@@ -39,6 +50,6 @@ export function frameFrom({ rulers }: Pick<RunwayPicture, 'rulers'>, runway: num
 }
 
 /** Values at the two ends of a chainage range, in the order of the x-range. */
-export function mirrored(values: Range, { dir }: Frame): Range {
+export function mirrored(values: Range, { dir }: Turn): Range {
   return dir === 1 ? values : [values[1], values[0]];
 }

@@ -15,11 +15,7 @@ export function once<K extends object, A extends readonly unknown[], V>(
       known.set(of, values);
     }
     const key = JSON.stringify(rest);
-    let value = values.get(key);
-    if (value === undefined) {
-      value = make(of, ...rest);
-      values.set(key, value);
-    }
-    return value;
+    if (!values.has(key)) values.set(key, make(of, ...rest));
+    return values.get(key) as V;
   };
 }

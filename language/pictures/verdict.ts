@@ -5,6 +5,7 @@ import type { Place } from '../vocabulary/given.ts';
 import type { BayPicture, FindingPicture, PictureData, TimeSpot } from './data.ts';
 import { inUnit, type LengthUnit, lengthUnit, offsetText } from './lengths.ts';
 import { clockText, duration, minutes, misses } from './minutes.ts';
+import { once } from './once.ts';
 import { codeOfBay } from './things.ts';
 import { type Said, said } from './words.ts';
 
@@ -176,7 +177,8 @@ function scheduleSays({ state }: Schedule, why: WhyNot | undefined): { headline:
   }
 }
 
-function sumOf(schedule: Schedule): Sum | undefined {
+/** Each bay is scheduled by itself for it: once for a schedule. */
+const sumOf = once((schedule: Schedule): Sum | undefined => {
   const why = whyNotFewer(schedule);
   if (!why) return undefined;
   const name =
@@ -200,7 +202,7 @@ function sumOf(schedule: Schedule): Sum | undefined {
       { text: 'lacking', value: duration(why.busy - why.closures * room) },
     ],
   };
-}
+});
 
 function worksText(
   { nights, works }: Pick<PictureData, 'nights' | 'works'>,

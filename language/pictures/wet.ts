@@ -6,8 +6,7 @@
 import { extentOf, type Slab } from '../exposure/deposit.ts';
 import type { BayTracks } from '../exposure/fromTracks.ts';
 import type { Pass, Range } from '../tracks/track.ts';
-import type { Frame } from './frame.ts';
-import { mirrored } from './frame.ts';
+import { mirrored, type Turned } from './frame.ts';
 
 /** Times at the strip's two ends, in the order of x; null where nothing comes. */
 export interface WetStrip {
@@ -21,7 +20,7 @@ export interface WetStrip {
 }
 
 /** Strips of a bay that get product; cut across at the edges of bands, along where passes begin and end. */
-export function wetStripsOf({ slabs, activities, limits }: BayTracks, frame: Frame): readonly WetStrip[] {
+export function wetStripsOf({ slabs, activities, limits }: BayTracks, frame: Turned): readonly WetStrip[] {
   const extent = extentOf(slabs);
   if (!extent) return [];
   const of = (...does: readonly string[]): readonly Pass[] =>
