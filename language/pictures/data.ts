@@ -456,12 +456,11 @@ function workPicture(tracks: WorkTracks, frames: Frames, code: string): WorkPict
 }
 
 function bayPicture(
-  given: BayExposure,
+  { tracks, exposure }: BayExposure,
   work: number,
   frame: Frame,
   activities: readonly ActivityPicture[],
 ): BayPicture {
-  const { tracks, exposure } = given;
   const { bay, limits } = tracks;
   const id = `${tracks.plan.work.name}/${bay.number}`;
   const { zero, dir } = frame;
@@ -490,15 +489,15 @@ function bayPicture(
     residence: residence && { greatest: spot(residence.greatest) },
     contacts: [exposure.contacts.least.count, exposure.contacts.most.count],
     state: over ? 'over' : under ? 'under' : 'kept',
-    ...groundPicture(given, { zero, dir }),
+    ...groundPicture(tracks, { zero, dir }),
   };
 }
 
-/** What most of a bay's picture is: made once for each exposure, which stays the same object as long as nothing of it changes. */
+/** What most of a bay's picture is: made once for its tracks, which stay the same object as long as nothing of them changes. */
 const groundPicture = once(
-  ({ tracks, exposure }: BayExposure, turn: Turn): Pick<BayPicture, 'outlines' | 'cells' | 'profile' | 'wet'> => {
+  (tracks: BayTracks, turn: Turn): Pick<BayPicture, 'outlines' | 'cells' | 'profile' | 'wet'> => {
     const frame = turnedBy(turn);
-    const { limits } = tracks;
+    const { limits, exposure } = tracks;
     const along = (values: Range | null, limit: Limit = {}): Range | null => {
       if (!values) return null;
       const [a, b] = mirrored(values, turn);
