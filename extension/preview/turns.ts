@@ -84,13 +84,18 @@ export class Turns {
     for (const [i, unit] of seenFirst(this.line).entries()) {
       const start = this.clock();
       // What it will cost is what it cost before; one that was never drawn has a frame to itself.
-      if (i > 0 && start - begin + (this.costs.get(unit.name) ?? share) > share) continue;
+      if (i > 0 && !isHidden() && start - begin + (this.costs.get(unit.name) ?? share) > share) continue;
       this.line = this.line.filter(each => each !== unit);
       unit.draw();
       this.costs.set(unit.name, this.clock() - start);
     }
     this.goOn();
   }
+}
+
+/** Whether nobody sees the window: there are hardly any frames then, and none that could be held up. */
+function isHidden(): boolean {
+  return typeof document !== 'undefined' && document.hidden;
 }
 
 /** Asks where things are once for each, while the document is laid out as it is seen. */
