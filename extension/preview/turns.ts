@@ -8,7 +8,7 @@ import { createContext, options } from 'preact';
 import { useContext, useLayoutEffect, useReducer, useRef } from 'preact/hooks';
 
 /** Longest time in a frame for drawing and reading, ms: what the browser does with it afterwards takes about as long again. */
-export const share = 2.5;
+export const share = 2;
 
 /** Longest time that a frame waits for in a window that nobody sees, where there are none, ms. */
 const longest = 200;
