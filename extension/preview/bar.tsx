@@ -1,5 +1,5 @@
 /** The time control, and the controls of what is looked at. A line of plain words says what happens at the moment shown. */
-import { useEffect, useRef, useState } from 'preact/hooks';
+import { useEffect, useMemo, useRef, useState } from 'preact/hooks';
 import type { PictureData } from '../../language/pictures/data.ts';
 import type { Clock, SheetView } from '../../language/pictures/layout.ts';
 import { clockText } from '../../language/pictures/minutes.ts';
@@ -24,7 +24,7 @@ export function Bar(props: BarProps) {
   const t = useWords();
   const { data, view, off, change, openNight, zoom, hours } = props;
   const night = data.nights[view.night]!;
-  const text = momentText(data, view.night, view.time, t);
+  const text = useMemo(() => momentText(data, view.night, view.time, t), [data, view.night, view.time, t]);
   const runway = data.runways[view.runway]!;
   return (
     <div class="control-bar">

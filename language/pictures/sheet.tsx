@@ -9,6 +9,7 @@ import { Machine } from './machine.tsx';
 import { clockText, minuteRange } from './minutes.ts';
 import { machinesAt, wetAt } from './moment.ts';
 import { NightSheetMarks, NightSheetWords } from './nightSheet.tsx';
+import { once } from './once.ts';
 import { Hatches, type Layer, r, Sign, T, To } from './parts.tsx';
 import { backTexts, hoursOf, PassChartMarks, PassChartWords } from './passChart.tsx';
 import { type FigureProps, PlanMarks, PlanWords, polygon } from './plan.tsx';
@@ -59,10 +60,10 @@ export function sameFor(part: SheetPart, a: Scene, b: Scene): boolean {
 }
 
 /** All numbers of a layout; its functions follow from them. */
-function measures(layout: Layout, axis: boolean): string {
+const measures = once((layout: Layout, axis: boolean): string => {
   const { along, chart, exaggeration, ...beside } = layout;
   return JSON.stringify(axis ? layout : beside);
-}
+});
 
 /** The whole of a view in one picture: what moves lies over the marks and under the words. */
 export function Sheet(props: SheetProps) {
