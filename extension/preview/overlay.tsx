@@ -7,7 +7,7 @@ import type { Layout, SheetView } from '../../language/pictures/layout.ts';
 import { columnsOf } from '../../language/pictures/nightSheet.tsx';
 import { r, T } from '../../language/pictures/parts.tsx';
 import { timePart } from '../../language/pictures/passChart.tsx';
-import { polygon, WorstRings } from '../../language/pictures/plan.tsx';
+import { polygon, ringBoxes, WorstRings } from '../../language/pictures/plan.tsx';
 import { handleBoxes, spotOf } from '../../language/pictures/spots.ts';
 import { type Anchor, type Box, boxOf, newRoom, textWidth } from '../../language/pictures/text.ts';
 import { tell } from '../../language/pictures/words.ts';
@@ -69,7 +69,15 @@ export function Highlight({
         <path class="select" d={d} />
       ))}
       {line !== undefined && (
-        <LineChip text={t('line {0}', line)} frame={first} handles={handleBoxes(data, view, layout)} />
+        <LineChip
+          text={t('line {0}', line)}
+          frame={first}
+          marks={[
+            // The sides are seen only under the pointer, and lie over it then.
+            ...handleBoxes(data, view, layout, ({ moves }) => moves !== 'deposit side'),
+            ...ringBoxes({ data, view, layout }),
+          ]}
+        />
       )}
     </g>
   );
@@ -77,14 +85,14 @@ export function Highlight({
 
 const chipHeight = 16;
 
-/** What is framed stands on this line: at an edge of the frame, where it covers neither words nor handles. */
-function LineChip({ text, frame, handles }: { text: string; frame: Frame; handles: readonly Box[] }) {
+/** What is framed stands on this line: at an edge of the frame, where it covers neither words nor marks. */
+function LineChip({ text, frame, marks }: { text: string; frame: Frame; marks: readonly Box[] }) {
   const chip = useRef<SVGGElement>(null);
   const w = textWidth(text) + 10;
   useLayoutEffect(() => {
     // The words lie in another layer, and have had their turn.
     const room = newRoom();
-    for (const box of [...handles, ...wordBoxes()]) room.keep(box);
+    for (const box of [...marks, ...wordBoxes()]) room.keep(box);
     const [x0, x1] = frame.x;
     const places = frame.y.flatMap(y => [x1 - w, x0, (x0 + x1 - w) / 2].map(x => ({ x, y: y - chipHeight })));
     const { x, y } = places.find(each => room.isFree({ ...each, w, h: chipHeight }, 0)) ?? places[0]!;

@@ -6,7 +6,7 @@ import { markingsOf } from './markings.ts';
 import { type Limit, minutes, misses } from './minutes.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
 import { handleBoxes } from './spots.ts';
-import { boxOf, fitting, type Room, textWidth } from './text.ts';
+import { type Box, boxOf, fitting, type Room, textWidth } from './text.ts';
 import { codeOfBay, nameOfBay, stateText } from './things.ts';
 import type { Translate } from './words.ts';
 
@@ -356,6 +356,17 @@ export function WorstRings({ data, view, layout }: Pick<FigureProps, 'data' | 'v
         ))}
     </g>
   );
+}
+
+/** What the rings cover. */
+export function ringBoxes({ data, view, layout }: Pick<FigureProps, 'data' | 'view' | 'layout'>): readonly Box[] {
+  const half = 9;
+  return worstSpots(data, view).map(({ spot }) => ({
+    x: layout.along.px(spot.x) - half,
+    y: layout.planY(spot.y) - half,
+    w: 2 * half,
+    h: 2 * half,
+  }));
 }
 
 /** The least soak and the longest residence of the runway, named beside their rings. */

@@ -48,9 +48,14 @@ const halves: Readonly<Record<Handle['moves'], readonly [w: number, h: number]>>
   'hand-back': [8, 3.5],
 };
 
-/** What the handles of a view cover, those that are refused included. */
-export function handleBoxes(data: PictureData, view: SheetView, layout: Layout): readonly Box[] {
-  return [...data.handles, ...data.refusals].flatMap(each => {
+/** What the handles of a view cover, those that are refused included; all of them, or those that are asked for. */
+export function handleBoxes(
+  data: PictureData,
+  view: SheetView,
+  layout: Layout,
+  wanted: (handle: Pick<Handle, 'moves'>) => boolean = () => true,
+): readonly Box[] {
+  return [...data.handles, ...data.refusals].filter(wanted).flatMap(each => {
     const spot = spotOf(each, data, view, layout);
     const [w, h] = halves[each.moves];
     return spot ? [{ x: spot.x - w - 1, y: spot.y - h, w: 2 * w + 2, h: 2 * h }] : [];

@@ -432,7 +432,7 @@ describe('between text and picture', () => {
     expect(await page.locator('.highlight').count()).toBe(0);
   });
 
-  test('the number of the line covers neither words nor handles, wherever the cursor is', async () => {
+  test('the number of the line covers neither words nor handles nor rings, wherever the cursor is', async () => {
     const blocks = [...tender.deposits, ...tender.works, ...tender.machines];
     for (const width of [640, 720, 940, 1300, 1900]) {
       const { page, say } = await open(tender, { width, height: width > 1500 ? 1000 : 780 });
@@ -441,7 +441,8 @@ describe('between text and picture', () => {
         if ((await page.locator('.highlight .pill').count()) === 0) continue;
         const covered = await page.evaluate(() => {
           const chip = document.querySelector('.highlight .pill')!.getBoundingClientRect();
-          return [...document.querySelectorAll('.words [data-unit] text, .handle-group .handle')]
+          const marks = '.words [data-unit] text, .handle-group:not(.side) .handle, .over .ring';
+          return [...document.querySelectorAll(marks)]
             .filter(each => {
               const box = each.getBoundingClientRect();
               const across = Math.min(box.right, chip.right) - Math.max(box.left, chip.left);
