@@ -4,8 +4,8 @@
 /**
  * Milliseconds of processor time that activation may take on a machine that does the piece of work of the suite
  * (suite/activation.ts) in QUICK ms. Each window does it just before: a machine is slower while others use it, and both
- * take longer then. Only Node tells processor time. The wall clock is told, but says more of what else is going on:
- * of it, only a window that hangs is found.
+ * take longer then, never shorter, so the quickest window counts. Only Node tells processor time. The wall clock is
+ * told, but says more of what else is going on: of it, only a window that hangs is found.
  */
 const MOST = 300;
 const QUICK = 12;
@@ -43,7 +43,7 @@ export function activationCounts(hosts) {
       const most = MOST * Math.max(1, median(timed.map(each => each.pace)) / QUICK);
       say(
         `${host}: under ${MOST} ms of the processor's, now ${most.toFixed(0)} ms: ${listed(processor)}`,
-        median(processor) < most,
+        Math.min(...processor) < most,
       );
     }
     console.log(`        the server answers after ${listed(timed.map(each => each.ready ?? Number.NaN))}`);
