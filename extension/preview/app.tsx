@@ -11,8 +11,6 @@ import {
   leastWidth,
   legibleAlong,
   nightView,
-  pad,
-  rightWidth,
   type SheetView,
   spanOf,
 } from '../../language/pictures/layout.ts';
@@ -632,5 +630,3 @@ function stretchAt(stretches: readonly Range[], x: number): Range {
 function copied({ place, text }: { readonly place: Place; readonly text: string }) {
   return { place: { file: place.file, start: place.start, end: place.end }, text };
 }
-
-export { pad, rightWidth };

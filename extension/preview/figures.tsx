@@ -1,7 +1,7 @@
 /** The sheet as it is worked with: pointer and keyboard on it become reveals, drags, zooms. */
 import { useMemo, useRef } from 'preact/hooks';
 import type { PictureData } from '../../language/pictures/data.ts';
-import { type Handle, steppedValue } from '../../language/pictures/handles.ts';
+import { steppedValue } from '../../language/pictures/handles.ts';
 import type { Layout, SheetView } from '../../language/pictures/layout.ts';
 import type { Layer } from '../../language/pictures/parts.tsx';
 import { readingAt } from '../../language/pictures/reading.ts';
@@ -345,5 +345,3 @@ function panned(view: SheetView, data: PictureData, layout: Layout, dx: number, 
   }
   return moved;
 }
-
-export type { Handle };

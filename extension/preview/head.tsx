@@ -31,7 +31,7 @@ export function Head({ data, before, trouble, computing, reveal, cure, open }: H
           : 'hint';
   const finding = verdict.finding === undefined ? undefined : data.findings[verdict.finding];
   return (
-    <header class="head" data-unit="head">
+    <header class="head">
       <div class="verdict">
         <svg class="sign" width="18" height="18" viewBox="-9 -9 18 18" aria-hidden="true">
           <Sign kind={sign} x={0} y={0} size={16} />

@@ -32,7 +32,7 @@ export function Lists({ picture, view, opened, toggle, reveal, cure, copy }: Lis
   const aside = useRef<HTMLElement>(null);
   const place = (): Element | null => aside.current;
   return (
-    <aside ref={aside} class="lists" data-unit="lists" aria-label={t('Findings, quantities, tables')}>
+    <aside ref={aside} class="lists" aria-label={t('Findings, quantities, tables')}>
       <Findings picture={picture} place={place} reveal={reveal} cure={cure} />
       <Sum picture={picture} place={place} />
       <Quantities

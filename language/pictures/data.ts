@@ -25,7 +25,7 @@ import type { Place } from '../vocabulary/given.ts';
 import { machineCodes, workCodes } from './codes.ts';
 import { type Frame, frameFrom, mirrored, type Turn, type Turned, turnedBy } from './frame.ts';
 import { type Handle, handlesOf, type Refusal } from './handles.ts';
-import { type Limit, misses } from './minutes.ts';
+import { type Limit, limitOf, misses } from './minutes.ts';
 import { once } from './once.ts';
 import { type Verdict, verdictOf } from './verdict.ts';
 import { type WetStrip, wetStripsOf } from './wet.ts';
@@ -470,9 +470,8 @@ function bayPicture(
     y: frame.y(at.t),
   });
   const { soak, residence } = exposure;
-  const under = limits.soak !== undefined && soak !== null && soak.least.seconds < limits.soak * (1 - 1e-9);
-  const over =
-    limits.residence !== undefined && residence !== null && residence.greatest.seconds > limits.residence * (1 + 1e-9);
+  const under = soak !== null && misses(soak.least.seconds, limitOf(tracks, 'soak'));
+  const over = residence !== null && misses(residence.greatest.seconds, limitOf(tracks, 'residence'));
   return {
     id,
     work,
@@ -497,7 +496,7 @@ function bayPicture(
 const groundPicture = once(
   (tracks: BayTracks, turn: Turn): Pick<BayPicture, 'outlines' | 'cells' | 'profile' | 'wet'> => {
     const frame = turnedBy(turn);
-    const { limits, exposure } = tracks;
+    const { exposure } = tracks;
     const along = (values: Range | null, limit: Limit = {}): Range | null => {
       if (!values) return null;
       const [a, b] = mirrored(values, turn);
@@ -508,9 +507,9 @@ const groundPicture = once(
       cells: exposure.cells.map(cell => ({
         x: shortRange(frame.xs(cell.s)),
         y: shortRange(frame.ys(cell.t)),
-        soak: along(cell.soak, limits.soak === undefined ? {} : { least: limits.soak }),
+        soak: along(cell.soak, limitOf(tracks, 'soak')),
         wetGap: along(cell.wetGap),
-        residence: along(cell.residence, limits.residence === undefined ? {} : { most: limits.residence }),
+        residence: along(cell.residence, limitOf(tracks, 'residence')),
         contacts: cell.contacts,
         jets: cell.jets,
         rinses: cell.rinses,

@@ -1,9 +1,23 @@
 /** Times as pictures write them. Rounding never contradicts a sign: a value beyond its limit never reads as the limit. */
+import type { Clock } from './layout.ts';
 
 /** Limits that a value has to keep, s. */
 export interface Limit {
   readonly least?: number;
   readonly most?: number;
+}
+
+/** The limits that a clock is judged by in a bay. */
+export function limitOf({ limits }: { readonly limits: ClockLimits }, clock: Clock): Limit {
+  if (clock === 'soak' && limits.soak !== undefined) return { least: limits.soak };
+  if (clock === 'residence' && limits.residence !== undefined) return { most: limits.residence };
+  return {};
+}
+
+/** Shortest soak and longest residence, s. */
+interface ClockLimits {
+  readonly soak?: number | undefined;
+  readonly residence?: number | undefined;
 }
 
 /** Whole minutes: `57`; with decimals where whole minutes would put it on the wrong side of a limit: `90.4`. */

@@ -4,8 +4,8 @@
  */
 import type { Range } from '../tracks/track.ts';
 import type { ActivityPicture, BayPicture, NightPicture, RunPicture } from './data.ts';
-import type { Along, Layout } from './layout.ts';
-import { clockText, clockTicks, duration, minuteRange, misses } from './minutes.ts';
+import type { Layout } from './layout.ts';
+import { clockText, clockTicks, duration, limitOf, minuteRange, misses } from './minutes.ts';
 import { once } from './once.ts';
 import { Plated, r, Sign, T, To } from './parts.tsx';
 import type { FigureProps } from './plan.tsx';
@@ -116,8 +116,8 @@ function passPath({ passes, turns }: RunPicture, { along, timeY }: Layout): stri
 // ── the product that stands ──────────────────────────────────────────────────────────────────────────────────────
 
 /** Whether the tool comes too soon somewhere in a bay, whatever else it misses. */
-function soaksTooShort({ soak, limits }: BayPicture): boolean {
-  return soak !== null && limits.soak !== undefined && misses(soak.least.seconds, { least: limits.soak });
+function soaksTooShort(bay: BayPicture): boolean {
+  return bay.soak !== null && misses(bay.soak.least.seconds, limitOf(bay, 'soak'));
 }
 
 /** Edges of the band at places along a bay: product first and last, tool first, rinse last. */
@@ -165,7 +165,7 @@ function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: st
   const line = (at: (edge: Edge) => number): string =>
     `M${edges.map(edge => `${r(along.px(edge.x))} ${r(timeY(at(edge)))}`).join('L')}`;
   const { soak, residence } = bay.limits;
-  const over = residence !== undefined && edges.some(edge => edge.rinsed - edge.first > residence * (1 + 1e-9));
+  const over = edges.some(edge => misses(edge.rinsed - edge.first, limitOf(bay, 'residence')));
   const under = soaksTooShort(bay);
   return (
     <>
@@ -183,7 +183,7 @@ function Standing({ bay, layout, id }: { bay: BayPicture; layout: Layout; id: st
           edge => edge.tool,
         )}
       />
-      {over && (
+      {over && residence !== undefined && (
         <Missed
           hatch={`${id}-over`}
           d={band(
@@ -399,9 +399,8 @@ function bayLabels(bay: BayPicture, { data, layout, room, view: { night }, t }: 
   }
   const edges = edgesOf(bay);
   if (bay.soak && edges.length > 1) {
-    const least = bay.limits.soak === undefined ? {} : { least: bay.limits.soak };
     const bad = soaksTooShort(bay);
-    const range = minuteRange(bay.soak.least.seconds, bay.soak.greatest.seconds, least);
+    const range = minuteRange(bay.soak.least.seconds, bay.soak.greatest.seconds, limitOf(bay, 'soak'));
     const text = fitting(width - 14, [t('soak {0} min', range), `${range} min`, range], 11, true);
     const from = Math.max(span[0], Math.max(...edges.map(edge => edge.full)));
     const to = Math.min(span[1], Math.min(...edges.map(edge => edge.tool)));
@@ -474,5 +473,3 @@ export function timePart({ timeY, span }: Layout, [a, b]: Range): Range | undefi
   const [from, to] = [Math.max(a, span[0]), Math.min(b, span[1])];
   return to > from ? [timeY(from), timeY(to)] : undefined;
 }
-
-export type { Along };

@@ -3,7 +3,7 @@ import type { Outline, PictureData, Ruler, RunwayPicture, TimeSpot } from './dat
 import type { Along, Layout, SheetView } from './layout.ts';
 import { inUnit, lengthUnit, offsetText } from './lengths.ts';
 import { markingsOf } from './markings.ts';
-import { type Limit, minutes, misses } from './minutes.ts';
+import { type Limit, limitOf, minutes, misses } from './minutes.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
 import { handleBoxes } from './spots.ts';
 import { type Box, boxOf, fitting, type Room, textWidth } from './text.ts';
@@ -328,7 +328,7 @@ function worstSpots(data: PictureData, view: SheetView): readonly WorstSpot[] {
           {
             clock: 'residence' as const,
             spot: stay.residence!.greatest,
-            limit: stay.limits.residence === undefined ? {} : { most: stay.limits.residence },
+            limit: limitOf(stay, 'residence'),
           },
         ]
       : []),
@@ -337,7 +337,7 @@ function worstSpots(data: PictureData, view: SheetView): readonly WorstSpot[] {
           {
             clock: 'soak' as const,
             spot: soak.soak!.least,
-            limit: soak.limits.soak === undefined ? {} : { least: soak.limits.soak },
+            limit: limitOf(soak, 'soak'),
           },
         ]
       : []),

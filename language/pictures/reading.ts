@@ -2,8 +2,8 @@
 import type { PictureData } from './data.ts';
 import type { Layout, SheetView } from './layout.ts';
 import { inUnit, lengthUnit, offsetText } from './lengths.ts';
-import { clockText, minutes } from './minutes.ts';
-import { clockName, limitOf } from './soakMap.tsx';
+import { clockText, limitOf, minutes } from './minutes.ts';
+import { clockName } from './soakMap.tsx';
 import { nameOfBay } from './things.ts';
 import type { Translate } from './words.ts';
 

@@ -6,7 +6,7 @@
 import type { PictureData } from './data.ts';
 import type { Layout, SheetView } from './layout.ts';
 import { Machine } from './machine.tsx';
-import { clockText, minuteRange } from './minutes.ts';
+import { clockText, limitOf, minuteRange } from './minutes.ts';
 import { machinesAt, wetAt } from './moment.ts';
 import { NightSheetMarks, NightSheetWords } from './nightSheet.tsx';
 import { once } from './once.ts';
@@ -300,11 +300,7 @@ function Strips({ data, view, layout, room, t }: FigureProps) {
               if (!part) return null;
               const width = part[1] - part[0];
               const range = bay.soak
-                ? minuteRange(
-                    bay.soak.least.seconds,
-                    bay.soak.greatest.seconds,
-                    bay.limits.soak === undefined ? {} : { least: bay.limits.soak },
-                  )
+                ? minuteRange(bay.soak.least.seconds, bay.soak.greatest.seconds, limitOf(bay, 'soak'))
                 : '';
               const text = fitting(width - 18, [range && `${range} min`, range]);
               const w = text ? textWidth(text) : 0;

@@ -3,7 +3,7 @@ import { scaleLinear } from 'd3-scale';
 import type { Range } from '../tracks/track.ts';
 import type { BayPicture, PictureData } from './data.ts';
 import type { Clock, SheetView } from './layout.ts';
-import { type Limit, minuteRange, minutes, misses } from './minutes.ts';
+import { type Limit, limitOf, minuteRange, minutes, misses } from './minutes.ts';
 import { once } from './once.ts';
 import { Ring, r, Sign, T, To } from './parts.tsx';
 import { type FigureProps, factorText, Offsets, polygon } from './plan.tsx';
@@ -118,13 +118,6 @@ export const classBounds = once((data: Pick<PictureData, 'bays'>, clock: Clock):
         .map(k => inner[Math.min(inner.length - 1, Math.round((k * inner.length) / 4))]!)
         .filter((each, i, list) => list.indexOf(each) === i);
 });
-
-/** The limits that a clock is judged by in a bay. */
-export function limitOf({ limits }: Pick<BayPicture, 'limits'>, clock: Clock): Limit {
-  if (clock === 'soak' && limits.soak !== undefined) return { least: limits.soak };
-  if (clock === 'residence' && limits.residence !== undefined) return { most: limits.residence };
-  return {};
-}
 
 type Fill = 0 | 1 | 2 | 3 | 'over' | 'under';
 interface Piece {

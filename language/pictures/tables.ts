@@ -2,7 +2,7 @@
 import type { PictureData } from './data.ts';
 import type { SheetView } from './layout.ts';
 import { inUnit, lengthUnit, offsetText } from './lengths.ts';
-import { clockText, duration, minutes } from './minutes.ts';
+import { clockText, duration, limitOf, minutes } from './minutes.ts';
 import { profileBay } from './profile.tsx';
 import { nameOfBay, stateText } from './things.ts';
 import type { Translate } from './words.ts';
@@ -93,23 +93,12 @@ function soakTable(data: PictureData, t: Translate): Table {
       cells: [
         nameOfBay(data, bay),
         bay.night === undefined ? '' : (data.nights[bay.night]?.short ?? ''),
-        bay.soak
-          ? spot(
-              bay.soak.least,
-              minutes(bay.soak.least.seconds, bay.limits.soak === undefined ? {} : { least: bay.limits.soak }),
-            )
-          : '',
+        bay.soak ? spot(bay.soak.least, minutes(bay.soak.least.seconds, limitOf(bay, 'soak'))) : '',
         bay.limits.soak === undefined ? '' : minutes(bay.limits.soak),
         bay.soak ? spot(bay.soak.greatest, minutes(bay.soak.greatest.seconds)) : '',
         bay.wetGap ? spot(bay.wetGap.greatest, minutes(bay.wetGap.greatest.seconds)) : '',
         bay.residence
-          ? spot(
-              bay.residence.greatest,
-              minutes(
-                bay.residence.greatest.seconds,
-                bay.limits.residence === undefined ? {} : { most: bay.limits.residence },
-              ),
-            )
+          ? spot(bay.residence.greatest, minutes(bay.residence.greatest.seconds, limitOf(bay, 'residence')))
           : '',
         bay.limits.residence === undefined ? '' : minutes(bay.limits.residence),
         bay.contacts[0] === bay.contacts[1] ? String(bay.contacts[0]) : `${bay.contacts[0]}–${bay.contacts[1]}`,
