@@ -21,14 +21,15 @@ import type { Range } from '../../language/tracks/track.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
 import { Bar } from './bar.tsx';
 import type { Channel } from './channel.ts';
-import { type Delivery, Receiver } from './delivery.ts';
+import type { Picture } from './delivery.ts';
 import { type Drag, dragText, editOf } from './drag.ts';
 import { exportPicture } from './exporting.ts';
 import { Figures } from './figures.tsx';
-import { Head, type HeadProps } from './head.tsx';
+import { HeadInTurn } from './head.tsx';
 import { createHover } from './hover.ts';
-import { Lists, type Picture } from './lists.tsx';
-import { share, Turns, TurnsContext, type Unit, useTurn } from './turns.ts';
+import { Incoming } from './incoming.ts';
+import { Lists } from './lists.tsx';
+import { Turns, TurnsContext } from './turns.ts';
 import { useWords } from './words.ts';
 
 interface Trouble {
@@ -395,58 +396,6 @@ export function App({ channel }: { channel: Channel }) {
   );
 }
 
-/** The head, drawn in its turn; as high as it was, so that what stands below it does not move. */
-function HeadInTurn({
-  picture,
-  place,
-  drawn,
-  cure,
-  ...props
-}: Omit<HeadProps, 'data' | 'cure'> & {
-  readonly picture: Picture;
-  /** Where it stands: in another place it may have another height. */
-  readonly place: string;
-  readonly cure: (picture: Picture, finding: number, fix: number) => void;
-  /** Hears that it is there. */
-  readonly drawn: (there: boolean) => void;
-}) {
-  const shown = useTurn('head', picture, samePicture, () => document.querySelector('.head'));
-  const height = useRef<HeadHeight>({ key: '', height: 0 });
-  useLayoutEffect(() => {
-    if (!shown) return;
-    height.current = keptHeight(height.current, place);
-    drawn(true);
-  }, [shown, place, props.before, props.trouble, props.computing]);
-  return useMemo(
-    () => shown && <Head {...props} data={shown.data} cure={(finding, fix) => cure(shown, finding, fix)} />,
-    [shown, props.before, props.trouble, props.computing],
-  );
-}
-
-function samePicture(a: Picture, b: Picture): boolean {
-  return a.data === b.data;
-}
-
-interface HeadHeight {
-  readonly key: string;
-  readonly height: number;
-}
-
-/** A head that is smaller than before by more than this gives its room back, px: two lines and a row of buttons. */
-const headSlack = 64;
-
-/** Keeps the head as high as it was, so that a wording that takes a line more or less does not move and redraw the figures. */
-function keptHeight(before: HeadHeight, key: string): HeadHeight {
-  const head = document.querySelector<HTMLElement>('.head');
-  if (!head) return before;
-  head.style.minHeight = '';
-  const needed = head.getBoundingClientRect().height;
-  const keeps = before.key === key && needed <= before.height && before.height - needed <= headSlack;
-  const height = keeps ? before.height : needed;
-  head.style.minHeight = `${height}px`;
-  return { key, height };
-}
-
 /** Says whether what is shown is on its way to something newer. Not a state: nothing is drawn for it. */
 function tellBusy(busy: boolean): void {
   document.body.setAttribute('aria-busy', String(busy));
@@ -457,53 +406,6 @@ function useSame<T>(value: T): T {
   const held = useRef(value);
   if (JSON.stringify(held.current) !== JSON.stringify(value)) held.current = value;
   return held.current;
-}
-
-/** Pictures on their way in: read in turns. */
-class Incoming {
-  private readonly receiver = new Receiver();
-  private readonly turns: Turns;
-  private readonly askForWhole: () => void;
-  private readonly unit: Unit = { name: 'reading', draw: () => this.read(), place: () => null };
-  private current: { readonly as: 'show' | 'whatIf'; readonly done: (picture: Picture) => void } | undefined;
-  private lost = false;
-
-  constructor(turns: Turns, askForWhole: () => void) {
-    this.turns = turns;
-    this.askForWhole = askForWhole;
-  }
-
-  take(delivery: Delivery, as: 'show' | 'whatIf', done: (picture: Picture) => void): void {
-    // An answer comes on top of the picture of the text, not in its place.
-    if (this.current?.as === 'show' && as === 'whatIf') this.finish();
-    this.stop();
-    if (!this.receiver.take(delivery)) {
-      if (!this.lost) this.askForWhole();
-      this.lost = true;
-      return;
-    }
-    this.lost = false;
-    this.current = { as, done };
-    this.turns.wait(this.unit);
-  }
-
-  /** All that has come, at once. */
-  finish(): void {
-    const { current } = this;
-    this.stop();
-    current?.done(this.receiver.picture());
-  }
-
-  stop(): void {
-    this.turns.leave(this.unit);
-    this.current = undefined;
-  }
-
-  private read(): void {
-    const until = performance.now() + share;
-    if (this.receiver.read(() => performance.now() > until)) this.finish();
-    else this.turns.wait(this.unit);
-  }
 }
 
 /** Lateral exaggerations to choose from; to fit first. */

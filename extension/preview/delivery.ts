@@ -24,6 +24,11 @@ export interface Delivery {
   readonly lists: Readonly<Record<List, readonly (string | number)[]>>;
 }
 
+/** A picture as it was delivered, and its number. */
+export interface Picture extends Pick<Delivery, 'number'> {
+  readonly data: PictureData;
+}
+
 interface Texts {
   readonly properties: ReadonlyMap<string, string>;
   readonly lists: Readonly<Record<List, readonly string[]>>;
@@ -131,7 +136,7 @@ export class Receiver {
   }
 
   /** The picture, whole. */
-  picture(): { readonly number: number; readonly data: PictureData } {
+  picture(): Picture {
     const values = [...this.properties].map(([name, part]) => [name, part.read()] as const);
     const elements = byList(name => this.parts[name].map(each => each.read()));
     return { number: this.number, data: { ...Object.fromEntries(values), ...elements } as unknown as PictureData };

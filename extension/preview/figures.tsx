@@ -5,23 +5,26 @@ import { steppedValue } from '../../language/pictures/handles.ts';
 import type { Layout, SheetView } from '../../language/pictures/layout.ts';
 import type { Layer } from '../../language/pictures/parts.tsx';
 import { readingAt } from '../../language/pictures/reading.ts';
-import { isIn, Moment, type SheetPart, Still, sameFor, sheetParts } from '../../language/pictures/sheet.tsx';
+import {
+  isIn,
+  Moment,
+  type Scene,
+  type SheetPart,
+  Still,
+  sameFor,
+  sheetParts,
+} from '../../language/pictures/sheet.tsx';
 import type { Spot } from '../../language/pictures/spots.ts';
 import { thingsAt } from '../../language/pictures/things.ts';
+import type { Picture } from './delivery.ts';
 import { type Drag, draggedValue, placeAt } from './drag.ts';
 import type { Hover } from './hover.ts';
 import { Crosshair, Handles, Highlight } from './overlay.tsx';
 import { useTurn } from './turns.ts';
 import { useWords } from './words.ts';
 
-/** A picture laid out, and its number. */
-export interface Numbered {
-  readonly data: PictureData;
-  /** Of any time. */
-  readonly view: SheetView;
-  readonly layout: Layout;
-  readonly number: number;
-}
+/** A picture laid out, for a view of any time. */
+export type Numbered = Scene & Picture;
 
 export interface FiguresProps {
   /** What all parts are to be drawn from: for some frames after a change some have what was before it. */

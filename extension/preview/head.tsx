@@ -1,12 +1,15 @@
 /** The verdict and its numbers. Only the verdict is announced by itself. */
+import { useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import type { PictureData } from '../../language/pictures/data.ts';
 import { Sign, type SignKind } from '../../language/pictures/parts.tsx';
 import type { Fact } from '../../language/pictures/verdict.ts';
 import { tell } from '../../language/pictures/words.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
+import type { Picture } from './delivery.ts';
+import { useTurn } from './turns.ts';
 import { useWords } from './words.ts';
 
-export interface HeadProps {
+interface HeadProps {
   readonly data: PictureData;
   /** Facts before a drag began, to show before → after. */
   readonly before: readonly Fact[] | undefined;
@@ -18,7 +21,59 @@ export interface HeadProps {
   readonly open: (severity: string) => void;
 }
 
-export function Head({ data, before, trouble, computing, reveal, cure, open }: HeadProps) {
+/** The head, drawn in its turn; as high as it was, so that what stands below it does not move. */
+export function HeadInTurn({
+  picture,
+  place,
+  drawn,
+  cure,
+  ...props
+}: Omit<HeadProps, 'data' | 'cure'> & {
+  readonly picture: Picture;
+  /** Where it stands: in another place it may have another height. */
+  readonly place: string;
+  readonly cure: (picture: Picture, finding: number, fix: number) => void;
+  /** Hears that it is there. */
+  readonly drawn: (there: boolean) => void;
+}) {
+  const shown = useTurn('head', picture, samePicture, () => document.querySelector('.head'));
+  const height = useRef<HeadHeight>({ key: '', height: 0 });
+  useLayoutEffect(() => {
+    if (!shown) return;
+    height.current = keptHeight(height.current, place);
+    drawn(true);
+  }, [shown, place, props.before, props.trouble, props.computing]);
+  return useMemo(
+    () => shown && <Head {...props} data={shown.data} cure={(finding, fix) => cure(shown, finding, fix)} />,
+    [shown, props.before, props.trouble, props.computing],
+  );
+}
+
+function samePicture(a: Picture, b: Picture): boolean {
+  return a.data === b.data;
+}
+
+interface HeadHeight {
+  readonly key: string;
+  readonly height: number;
+}
+
+/** A head that is smaller than before by more than this gives its room back, px: two lines and a row of buttons. */
+const headSlack = 64;
+
+/** Keeps the head as high as it was, so that a wording that takes a line more or less does not move and redraw the figures. */
+function keptHeight(before: HeadHeight, key: string): HeadHeight {
+  const head = document.querySelector<HTMLElement>('.head');
+  if (!head) return before;
+  head.style.minHeight = '';
+  const needed = head.getBoundingClientRect().height;
+  const keeps = before.key === key && needed <= before.height && before.height - needed <= headSlack;
+  const height = keeps ? before.height : needed;
+  head.style.minHeight = `${height}px`;
+  return { key, height };
+}
+
+function Head({ data, before, trouble, computing, reveal, cure, open }: HeadProps) {
   const t = useWords();
   const { verdict } = data;
   const sign: SignKind =

@@ -6,14 +6,9 @@ import { Sign } from '../../language/pictures/parts.tsx';
 import { type Table, type TableKey, tableKeys, tableOf, tableText } from '../../language/pictures/tables.ts';
 import { placeOfThing } from '../../language/pictures/things.ts';
 import type { Place } from '../../language/vocabulary/given.ts';
+import type { Picture } from './delivery.ts';
 import { useTurn } from './turns.ts';
 import { useWords } from './words.ts';
-
-/** A picture, and its number as the host counts them. */
-export interface Picture {
-  readonly number: number;
-  readonly data: PictureData;
-}
 
 export interface ListsProps {
   readonly picture: Picture;
