@@ -3,9 +3,10 @@
 
 /**
  * Milliseconds of processor time that activation may take on a machine that does the piece of work of the suite
- * (suite/activation.ts) in QUICK ms, as plain Node does it on two virtual cores (measured: 11.5–13). Each window does it just before: a machine is slower while others use it, and both
- * take longer then, never shorter, so the quickest window counts. Only Node tells processor time. The wall clock is
- * told, but says more of what else is going on: of it, only a window that hangs is found.
+ * (suite/activation.ts) in QUICK ms, as plain Node does it on two virtual cores (measured: 11.5–13). Each window does it
+ * just before: a machine is slower while others use it, and both take longer then, never shorter, so the quickest window
+ * counts. Only Node tells processor time. The wall clock is told, but says more of what else is going on: of it, only a
+ * window that hangs is found.
  */
 const MOST = 300;
 const QUICK = 12;
